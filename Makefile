@@ -6,6 +6,7 @@ PY := .venv/bin/python
 export PATH := $(CURDIR)/.venv/bin:$(PATH)
 # Two workers suit the two cores this is timed on; make test WORKERS=8 uses more.
 WORKERS ?= 2
+export BEADWRIGHT_CHROMIUM
 
 .PHONY: help site serve test lint env node browser prove bench locks wheel clean
 
@@ -25,20 +26,20 @@ serve:  ## Show the course at http://127.0.0.1:8000 and rebuild it while lessons
 env:  ## Make the environment for working on Beadwright
 	@tools/env.sh site test
 
-node:  ## Install the checkers that are written in JavaScript
+node: env  ## Install the checkers that are written in JavaScript
 	@tools/node.sh
 
 browser:  ## Bring Debian's chromium when it is missing
 	@tools/browser.sh
 
-lint: env node  ## Check style, types and layers without running anything
+lint: node  ## Check style, types and layers without running anything
 	$(PY) -m ruff check .
 	$(PY) -m ruff format --check .
 	$(PY) -m mypy
 	.venv/bin/lint-imports
-	tools/tsc.sh
+	node tests/node/node_modules/typescript/bin/tsc --project tests/node
 
-test: env node browser lint  ## Run every check and every test
+test: browser lint  ## Run every check and every test
 	$(PY) -m pytest -n $(WORKERS)
 
 prove: env  ## Run the whole exhaustive proof of the engine (long)

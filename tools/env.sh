@@ -1,15 +1,17 @@
 #!/bin/sh
 # Makes .venv from the hashed locks: `tools/env.sh site`, `tools/env.sh site test`, `tools/env.sh site test bench`.
-# What was installed is remembered by content (lock, project file, place), so a second run does nothing.
+# What was installed is remembered by content (lock, project file), so a second run does nothing.
 set -eu
 cd "$(dirname "$0")/.."
 venv=.venv
 
-if ! "$venv/bin/python" -c 'import pip' >/dev/null 2>&1; then
+# An environment knows the folder it was made in, so one that was moved or copied is made anew.
+if [ "$(cat "$venv/.made-in" 2>/dev/null)" != "$(pwd)" ] || ! "$venv/bin/python" -c 'import pip' >/dev/null 2>&1; then
     python=$("$(pwd)/tools/python.sh")
     echo "Making the environment in $venv with $("$python" --version 2>&1)"
     rm -rf "$venv"
     "$python" -m venv "$venv"
+    pwd > "$venv/.made-in"
 fi
 py=$venv/bin/python
 
@@ -21,7 +23,7 @@ install() {
 fresh() {
     name=$1
     shift
-    key=$({ pwd; cat "$@"; } | cksum)
+    key=$(cat "$@" | cksum)
     [ "$(cat "$venv/.installed-$name" 2>/dev/null)" = "$key" ]
 }
 

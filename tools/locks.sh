@@ -1,6 +1,6 @@
 #!/bin/sh
 # Writes the lock files anew from pyproject.toml: hashes, no index address, one file for all supported Pythons.
-# Needs uv, which it takes from the environment or from UV=path.
+# Needs npm, and uv from the environment or from UV=path.
 set -eu
 cd "$(dirname "$0")/.."
 UV=${UV:-uv}
@@ -22,3 +22,6 @@ lock locks/site.txt pyproject.toml --group build
 lock locks/test.txt pyproject.toml --group build --group test --constraints locks/site.txt
 lock locks/bench.txt --group bench
 lock locks/node.txt --group node
+
+# The lock of the checkers names versions and hashes; tests/node/.npmrc keeps the addresses out.
+(cd tests/node && rm -f package-lock.json && npm install --package-lock-only --silent)

@@ -1,0 +1,81 @@
+"""The instrument and the arithmetic. Standard library only; no files, no clock, no globals that change, no chance."""
+
+from beadwright.engine.errors import EngineError, FrameError, MethodError, ProblemError
+from beadwright.engine.frame import (
+    FIVE_AND_FOUR,
+    FRAME_NAMES,
+    NINE_BEAD,
+    Bead,
+    Column,
+    ColumnShape,
+    Frame,
+    Move,
+    build_frame,
+)
+from beadwright.engine.hand import Action, FromProduct, FromQuotient, FromTerm, Technique, Work
+from beadwright.engine.house import FirstFactor, HouseStyle, Inner, KeptFactor, Order, Rounding, Trial, Wording
+from beadwright.engine.methods import METHODS, work_problem
+from beadwright.engine.number import MixedNumber, Number, Quantity
+from beadwright.engine.problem import (
+    FractionProblem,
+    Percent,
+    Problem,
+    Product,
+    Quotient,
+    Root,
+    Sum,
+    Term,
+    parse_problem,
+)
+from beadwright.engine.walkthrough import Answer, Purpose, Reading, Remark, ReplayError, Step, Walkthrough
+
+__all__ = [
+    "FIVE_AND_FOUR",
+    "FRAME_NAMES",
+    "METHODS",
+    "NINE_BEAD",
+    "Action",
+    "Answer",
+    "Bead",
+    "Column",
+    "ColumnShape",
+    "EngineError",
+    "FirstFactor",
+    "FractionProblem",
+    "Frame",
+    "FrameError",
+    "FromProduct",
+    "FromQuotient",
+    "FromTerm",
+    "HouseStyle",
+    "Inner",
+    "KeptFactor",
+    "MethodError",
+    "MixedNumber",
+    "Move",
+    "Number",
+    "Order",
+    "Percent",
+    "Problem",
+    "ProblemError",
+    "Product",
+    "Purpose",
+    "Quantity",
+    "Quotient",
+    "Reading",
+    "Remark",
+    "ReplayError",
+    "Root",
+    "Rounding",
+    "Step",
+    "Sum",
+    "Technique",
+    "Term",
+    "Trial",
+    "Walkthrough",
+    "Work",
+    "Wording",
+    "build_frame",
+    "parse_problem",
+    "work_problem",
+]

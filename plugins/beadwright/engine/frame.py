@@ -1,0 +1,191 @@
+"""The instrument: column shapes, frames and moves. A frame is a value; a move gives a new frame.
+
+Columns are numbered from the right, column 1 being the rightmost. Source: trade.md §2, common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from enum import StrEnum
+from typing import NamedTuple, NewType
+
+from beadwright.engine.errors import FrameError
+
+Column = NewType("Column", int)
+"""A column's number, counted from the right; column 1 is the rightmost."""
+
+Beads = tuple[int, int]
+"""How many upper and how many lower beads of one column are set."""
+
+
+class Bead(StrEnum):
+    """The two kinds of bead: the upper one is worth 5, a lower one is worth 1."""
+
+    UPPER = "upper"
+    LOWER = "lower"
+
+
+class Move(NamedTuple):
+    """Beads of one kind moved together in one column: `change` > 0 sets that many, < 0 clears them."""
+
+    column: Column
+    bead: Bead
+    change: int
+
+
+@dataclass(frozen=True, slots=True)
+class ColumnShape:
+    """How many upper (worth 5) and lower (worth 1) beads a column has. A column holds one digit, 0 to 9, exactly."""
+
+    upper: int
+    lower: int
+
+    def __post_init__(self) -> None:
+        if self.upper < 0 or self.lower < 0 or 5 * self.upper + self.lower != 9:
+            raise FrameError(
+                "column-shape",
+                f"A column with {self.upper} upper and {self.lower} lower beads does not hold the digits 0 to 9",
+                "Use one upper and four lower beads, or no upper and nine lower beads",
+            )
+
+    def split(self, digit: int) -> Beads:
+        """The upper and lower beads that show `digit` (0–9)."""
+        return divmod(digit, 5) if self.upper > 0 else (0, digit)
+
+
+FIVE_AND_FOUR = ColumnShape(upper=1, lower=4)
+NINE_BEAD = ColumnShape(upper=0, lower=9)
+MARK_EVERY = 3
+FRAME_COLUMNS = 13
+MOST_COLUMNS = 104
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """A frame at one moment: `beads` holds [upper set, lower set] of each column, leftmost first.
+
+    `joined` is the column just right of the join when two frames lie side by side, else None.
+    """
+
+    name: str
+    shape: ColumnShape
+    beads: tuple[Beads, ...]
+    joined: Column | None = None
+
+    @property
+    def columns(self) -> int:
+        """How many columns the frame has."""
+        return len(self.beads)
+
+    @property
+    def marks(self) -> tuple[Column, ...]:
+        """Columns with a unit mark on their left side: every third one, counted from the right."""
+        return tuple(Column(c) for c in range(MARK_EVERY, self.columns, MARK_EVERY))
+
+    def beads_in(self, column: int) -> Beads:
+        """The (upper, lower) beads set in `column`; raises `FrameError` when there is no such column."""
+        if not 0 < column <= len(self.beads):
+            raise no_column(self, column)
+        return self.beads[-column]
+
+    def digit(self, column: int) -> int:
+        """The digit that `column` holds, 0 to 9."""
+        upper, lower = self.beads_in(column)
+        return 5 * upper + lower
+
+    def digits(self, highest: int, lowest: int) -> str:
+        """The digits of the columns from `highest` down to `lowest`, as text."""
+        return "".join(str(self.digit(column)) for column in range(highest, lowest - 1, -1))
+
+    @property
+    def value(self) -> int:
+        """The whole frame read as one number, column 1 being the ones."""
+        total = 0
+        for upper, lower in self.beads:
+            total = 10 * total + 5 * upper + lower
+        return total
+
+    def cleared(self) -> Frame:
+        """The same frame with every column at rest."""
+        return replace(self, beads=((0, 0),) * len(self.beads))
+
+    def apply(self, move: Move) -> Frame:
+        """The frame after `move`; raises `FrameError` before anything changes when the beads are not there."""
+        return self.apply_all((move,))
+
+    def apply_all(self, moves: Iterable[Move]) -> Frame:
+        """The frame after all `moves` in turn; raises `FrameError` at the first that the beads do not allow."""
+        beads = list(self.beads)
+        for move in moves:
+            if not 0 < move.column <= len(beads):
+                raise no_column(self, move.column)
+            beads[-move.column] = _moved(self.shape, beads[-move.column], move)
+        return Frame(self.name, self.shape, tuple(beads), self.joined)
+
+    def with_number(self, number: int, *, ones_column: int = 1) -> Frame:
+        """The frame at rest with `number` set on it, its ones in `ones_column`."""
+        text = str(number)
+        missing = len(text) + ones_column - 1 - self.columns
+        if missing > 0:
+            raise too_wide(text, self, missing)
+        rest = self.columns - len(text) - ones_column + 1
+        shown = [self.shape.split(int(digit)) for digit in text]
+        return replace(self, beads=((0, 0),) * rest + tuple(shown) + ((0, 0),) * (ones_column - 1))
+
+
+def _moved(shape: ColumnShape, beads: Beads, move: Move) -> Beads:
+    upper, lower = beads
+    if move.bead is Bead.UPPER:
+        upper += move.change
+    else:
+        lower += move.change
+    if move.change == 0 or not (0 <= upper <= shape.upper and 0 <= lower <= shape.lower):
+        raise FrameError(
+            "move-not-there",
+            f"Column {move.column} has {beads[0]} upper and {beads[1]} lower beads set, so "
+            f"{abs(move.change)} {move.bead} cannot be {'set' if move.change > 0 else 'cleared'}",
+            "Choose a move that the beads at rest and the beads set allow",
+        )
+    return upper, lower
+
+
+def no_column(frame: Frame, column: int) -> FrameError:
+    """The error for a column that the frame does not have."""
+    return FrameError(
+        "no-column",
+        f"There is no column {column} on a frame of {frame.columns} columns",
+        "Use a longer frame or a smaller number",
+        missing=max(0, column - frame.columns),
+    )
+
+
+def too_wide(what: str, frame: Frame, missing: int) -> FrameError:
+    """The error for work that needs `missing` more columns than the frame has."""
+    more = "1 more column" if missing == 1 else f"{missing} more columns"
+    return FrameError(
+        "frame-too-short",
+        f"{what} needs {more} than this frame of {frame.columns} has",
+        "Use a longer frame or smaller numbers",
+        missing=missing,
+    )
+
+
+_NAMED = {"five-and-four": (FIVE_AND_FOUR, FRAME_COLUMNS), "nine-bead": (NINE_BEAD, 2)}
+FRAME_NAMES = tuple(_NAMED)
+
+
+def build_frame(name: str = "five-and-four", *, columns: int | None = None) -> Frame:
+    """A frame at rest.
+
+    `name` is `five-and-four` (13 columns unless said otherwise) or `nine-bead` (2 columns unless said otherwise).
+    A five-and-four frame of 26 columns is two frames side by side, joined left of column 13. Raises `FrameError`.
+    """
+    if name not in _NAMED:
+        raise FrameError("frame-name", f"There is no frame called {name!r}", f"Use one of {', '.join(FRAME_NAMES)}")
+    shape, usual = _NAMED[name]
+    count = usual if columns is None else columns
+    if not 1 <= count <= MOST_COLUMNS:
+        raise FrameError("frame-columns", f"A frame cannot have {count} columns", f"Use 1 to {MOST_COLUMNS} columns")
+    joined = Column(FRAME_COLUMNS) if shape.upper > 0 and count == 2 * FRAME_COLUMNS else None
+    return Frame(name, shape, ((0, 0),) * count, joined)

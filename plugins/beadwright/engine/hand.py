@@ -1,0 +1,278 @@
+"""The one shared way to work a digit in a column: set it, add it, take it away, clear it.
+
+Every procedure works its digits through a hand, and a slip is another hand. Source: trade.md §3.1–3.4, common practice,
+no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from enum import StrEnum
+from functools import partial
+from typing import Any, NamedTuple, Protocol
+
+from beadwright.engine.errors import FrameError
+from beadwright.engine.frame import Bead, Column, Frame, Move
+from beadwright.engine.house import HouseStyle, Inner, Order
+
+
+class Action(StrEnum):
+    """What is done with a digit in a column."""
+
+    SET = "set"
+    ADD = "add"
+    TAKE = "take"
+    CLEAR = "clear"
+
+
+class Technique(StrEnum):
+    """How the beads of one digit move."""
+
+    SET = "set"
+    DIRECT = "direct"
+    PARTNER_OF_5 = "partner-of-5"
+    PARTNER_OF_10 = "partner-of-10"
+    BOTH_PARTNERS = "both-partners"
+    COUNT = "count"
+    CLEAR = "clear"
+
+
+class FromTerm(NamedTuple):
+    """The digit belongs to the term of this number (1 is the first) of a sum."""
+
+    term: int
+
+    def to_data(self) -> dict[str, Any]:
+        """Plain data for a step's `work`."""
+        return {"term": self.term}
+
+
+class FromProduct(NamedTuple):
+    """The digit is the tens or the ones of a product of two digits."""
+
+    factors: tuple[int, int]
+    product: str
+    place: str
+
+    def to_data(self) -> dict[str, Any]:
+        """Plain data for a step's `work`."""
+        return {"factors": list(self.factors), "product": self.product, "place": self.place}
+
+
+class FromQuotient(NamedTuple):
+    """The digit belongs to the quotient digit of this column, placed by this rule."""
+
+    quotient_column: Column
+    rule: str
+
+    def to_data(self) -> dict[str, Any]:
+        """Plain data for a step's `work`."""
+        return {"quotient_column": self.quotient_column, "rule": self.rule}
+
+
+class FromNothing(NamedTuple):
+    """The digit needs no explanation of where it comes from."""
+
+    def to_data(self) -> dict[str, Any]:
+        """Plain data for a step's `work`."""
+        return {}
+
+
+Source = FromTerm | FromProduct | FromQuotient | FromNothing
+
+
+class Work(NamedTuple):
+    """One digit to be worked in one column, and what the digit comes from."""
+
+    action: Action
+    digit: int
+    column: Column
+    source: Source = FromNothing()
+
+    def to_data(self) -> dict[str, Any]:
+        """Plain data for a step."""
+        data = {"action": str(self.action), "digit": self.digit, "column": self.column}
+        return data | self.source.to_data()
+
+
+class Worked(NamedTuple):
+    """The moves that work a digit. `runs_on`: the exchange met a full (or an empty) column on the left."""
+
+    technique: Technique | None
+    runs_on: bool
+    moves: tuple[Move, ...]
+
+
+class Hand(Protocol):
+    """Works one digit on a frame; `number` is the step's number. Raises `FrameError` before any bead moves."""
+
+    def __call__(self, frame: Frame, work: Work, number: int) -> Worked:
+        """The moves for this digit on this frame."""
+        ...
+
+
+def build_hand(house: HouseStyle, inner: Inner | None = None) -> Hand:
+    """The hand that works every digit rightly in this house style; `inner` overrides the house's way of adding."""
+    return partial(_work_rightly, house, house.inner if inner is None else inner)
+
+
+def _work_rightly(house: HouseStyle, inner: Inner, frame: Frame, work: Work, number: int) -> Worked:
+    if work.action is Action.ADD:
+        return _ADDING[inner](frame, work.column, work.digit, house.add_order)
+    if work.action is Action.TAKE:
+        return _TAKING[inner](frame, work.column, work.digit, house.take_order)
+    if work.action is Action.SET:
+        return set_digit(frame, work.column, work.digit)
+    return clear_column(frame, work.column)
+
+
+def bead_moves(column: int, upper: int, lower: int) -> tuple[Move, ...]:
+    """Moves in one column, the upper bead before the lower beads; none for a change of 0."""
+    moves = []
+    if upper != 0:
+        moves.append(Move(Column(column), Bead.UPPER, upper))
+    if lower != 0:
+        moves.append(Move(Column(column), Bead.LOWER, lower))
+    return tuple(moves)
+
+
+def set_digit(frame: Frame, column: int, digit: int) -> Worked:
+    """Set `digit` in a column at rest."""
+    if frame.digit(column) != 0:
+        raise FrameError("column-in-use", f"Column {column} is not at rest", "Clear it before setting a digit there")
+    return Worked(Technique.SET, False, bead_moves(column, *frame.shape.split(digit)))
+
+
+def clear_column(frame: Frame, column: int) -> Worked:
+    """Clear all that a column holds."""
+    upper, lower = frame.beads_in(column)
+    return Worked(Technique.CLEAR, False, bead_moves(column, -upper, -lower))
+
+
+def add_by_partners(frame: Frame, column: int, digit: int, order: Order) -> Worked:
+    """Add `digit` (1–9) in `column`: direct, partner of 5, partner of 10 or both partners (trade.md §3.1)."""
+    shape = frame.shape
+    upper, lower = frame.beads_in(column)
+    if 5 * upper + lower + digit <= 9:
+        more_upper, more_lower = shape.split(digit)
+        if lower + more_lower <= shape.lower:
+            return Worked(Technique.DIRECT, False, bead_moves(column, more_upper, more_lower))
+        return Worked(Technique.PARTNER_OF_5, False, bead_moves(column, 1, digit - 5))
+    less_upper, less_lower = shape.split(10 - digit)
+    if lower >= less_lower:
+        technique, here = Technique.PARTNER_OF_10, bead_moves(column, -less_upper, -less_lower)
+    else:
+        technique, here = Technique.BOTH_PARTNERS, bead_moves(column, -1, digit - 5)
+    return _exchange(technique, here, carry_moves(frame, column), order)
+
+
+def take_by_partners(frame: Frame, column: int, digit: int, order: Order) -> Worked:
+    """Take `digit` (1–9) away in `column`: direct, partner of 5, partner of 10 or both partners (trade.md §3.2)."""
+    shape = frame.shape
+    upper, lower = frame.beads_in(column)
+    if 5 * upper + lower >= digit:
+        less_upper, less_lower = shape.split(digit)
+        if lower >= less_lower:
+            return Worked(Technique.DIRECT, False, bead_moves(column, -less_upper, -less_lower))
+        return Worked(Technique.PARTNER_OF_5, False, bead_moves(column, -1, 5 - digit))
+    more_upper, more_lower = shape.split(10 - digit)
+    if lower + more_lower <= shape.lower:
+        technique, here = Technique.PARTNER_OF_10, bead_moves(column, more_upper, more_lower)
+    else:
+        technique, here = Technique.BOTH_PARTNERS, bead_moves(column, 1, 5 - digit)
+    return _exchange(technique, here, borrow_moves(frame, column), order)
+
+
+Groups = list[tuple[Move, ...]]
+
+
+def _exchange(technique: Technique, here: tuple[Move, ...], left: Groups, order: Order) -> Worked:
+    """Put the worked column's moves and the groups of the columns to its left (nearest first) in the house's order."""
+    groups = [here, *left]
+    if order is Order.LEFT_FIRST:
+        groups.reverse()
+    return Worked(technique, len(left) > 1, tuple(move for group in groups for move in group))
+
+
+def carry_moves(frame: Frame, column: int) -> Groups:
+    """What sets 1 on the left of `column`: a group of moves a column, nearest first; each 9 passed is cleared."""
+    groups: Groups = []
+    while True:
+        column += 1
+        if column > frame.columns:
+            raise FrameError(
+                "frame-full", "No column is left to take the 1 of the exchange", "Use a longer frame", missing=1
+            )
+        upper, lower = frame.beads_in(column)
+        if 5 * upper + lower < 9:
+            groups.append(bead_moves(column, 0, 1) if lower < frame.shape.lower else bead_moves(column, 1, -4))
+            return groups
+        groups.append(bead_moves(column, -upper, -lower))
+
+
+def borrow_moves(frame: Frame, column: int) -> Groups:
+    """What clears 1 on the left of `column`: a group of moves a column, nearest first; each 0 passed is set to 9."""
+    groups: Groups = []
+    while True:
+        column += 1
+        if column > frame.columns:
+            raise FrameError("below-zero", "No column on the left has a 1 to give", "Take a smaller number away")
+        upper, lower = frame.beads_in(column)
+        if 5 * upper + lower > 0:
+            groups.append(bead_moves(column, 0, -1) if lower > 0 else bead_moves(column, -1, 4))
+            return groups
+        groups.append(bead_moves(column, *frame.shape.split(9)))
+
+
+def add_by_counting(frame: Frame, column: int, digit: int, order: Order) -> Worked:
+    """Add `digit` in `column` one count at a time (trade.md §3.3)."""
+    return _count(frame, column, digit, order, carry_moves, _one_more)
+
+
+def take_by_counting(frame: Frame, column: int, digit: int, order: Order) -> Worked:
+    """Take `digit` away in `column` one count at a time (trade.md §3.3)."""
+    return _count(frame, column, digit, order, borrow_moves, _one_less)
+
+
+def _one_more(frame: Frame, column: int) -> tuple[Move, ...] | None:
+    upper, lower = frame.beads_in(column)
+    if lower < frame.shape.lower:
+        return bead_moves(column, 0, 1)
+    return bead_moves(column, 1, -4) if upper < frame.shape.upper else None
+
+
+def _one_less(frame: Frame, column: int) -> tuple[Move, ...] | None:
+    upper, lower = frame.beads_in(column)
+    if lower > 0:
+        return bead_moves(column, 0, -1)
+    return bead_moves(column, -1, 4) if upper > 0 else None
+
+
+def _count(
+    frame: Frame,
+    column: int,
+    digit: int,
+    order: Order,
+    left_moves: Callable[[Frame, int], Groups],
+    one: Callable[[Frame, int], tuple[Move, ...] | None],
+) -> Worked:
+    """Count `digit` times; where the column is at its end, empty (or fill) it and count one on the left.
+
+    Counting one in a column is the same move as adding or taking 1 there by partners, so the left's groups serve both.
+    """
+    moves: list[Move] = []
+    runs_on = False
+    for _ in range(digit):
+        counted = one(frame, column)
+        if counted is None:
+            upper, lower = frame.beads_in(column)
+            end = (-upper, -lower) if upper + lower > 0 else frame.shape.split(9)
+            exchange = _exchange(Technique.COUNT, bead_moves(column, *end), left_moves(frame, column), order)
+            counted, runs_on = exchange.moves, runs_on or exchange.runs_on
+        frame = frame.apply_all(counted)
+        moves.extend(counted)
+    return Worked(Technique.COUNT, runs_on, tuple(moves))
+
+
+_ADDING = {Inner.PARTNERS: add_by_partners, Inner.COUNTING: add_by_counting}
+_TAKING = {Inner.PARTNERS: take_by_partners, Inner.COUNTING: take_by_counting}

@@ -1,0 +1,25 @@
+"""What exact arithmetic gives for a problem: the outside check that every walkthrough must agree with."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from beadwright.engine.errors import MethodError
+from beadwright.engine.house import HouseStyle
+from beadwright.engine.number import Number
+from beadwright.engine.problem import Problem, Sum
+
+
+@dataclass(frozen=True, slots=True)
+class Solution:
+    """An answer's text, and the remainder's text where the problem leaves one."""
+
+    text: str
+    remainder: str | None = None
+
+
+def solve(problem: Problem, house: HouseStyle) -> Solution:
+    """The answer by integers alone; raises `MethodError` for a kind of problem that has no procedure."""
+    if isinstance(problem, Sum):
+        return Solution(str(Number(problem.totals[-1], problem.places)))
+    raise MethodError("no-method", f"{problem} has no procedure", "Use adding and taking away")

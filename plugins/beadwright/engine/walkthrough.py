@@ -1,0 +1,293 @@
+"""Walkthroughs: a problem worked bead by bead, as a value that cannot exist unless it has been replayed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import Any, NamedTuple
+
+from beadwright.engine.frame import Bead, Column, Frame, Move, build_frame
+from beadwright.engine.hand import (
+    Action,
+    FromNothing,
+    FromProduct,
+    FromQuotient,
+    FromTerm,
+    Source,
+    Technique,
+    Work,
+)
+from beadwright.engine.house import HouseStyle
+from beadwright.engine.problem import Problem, parse_problem
+from beadwright.engine.solution import solve
+
+SCHEMA = "beadwright/walkthrough/1"
+
+
+class Purpose(StrEnum):
+    """Why a step is made."""
+
+    SET = "set"
+    ADD = "add"
+    TAKE = "take"
+    COUNT = "count"
+    CLEAR = "clear"
+    SAY = "say"
+    PRODUCT = "product"
+    QUOTIENT = "quotient"
+    LOWER = "lower"
+    GIVE_BACK = "give-back"
+    RAISE = "raise"
+
+
+class Reading(NamedTuple):
+    """What a group of columns means now: `columns` are the highest and the lowest of the group."""
+
+    part: str
+    text: str
+    columns: tuple[int, int]
+
+    def to_data(self) -> dict[str, Any]:
+        """Plain data for a step's `reads`."""
+        return {"part": self.part, "text": self.text, "columns": list(self.columns)}
+
+
+class Owner(NamedTuple):
+    """A part of the problem that owns the columns from `highest` to `lowest`, its ones in column `ones`."""
+
+    part: str
+    highest: int
+    lowest: int
+    ones: int
+
+    def read(self, frame: Frame) -> Reading:
+        """What the owned columns hold, without leading zeros."""
+        digits = frame.digits(self.highest, self.lowest)
+        places = self.ones - self.lowest
+        text = digits.lstrip("0").rjust(places + 1, "0")
+        highest = self.lowest + len(text) - 1
+        if places > 0:
+            text = f"{text[:-places]}.{text[-places:]}"
+        return Reading(self.part, text, (highest, self.lowest))
+
+
+class Remark(NamedTuple):
+    """What a step without moves says: a topic of the language table and its facts."""
+
+    topic: str
+    facts: tuple[tuple[str, str | int], ...] = ()
+
+    def to_data(self) -> dict[str, Any]:
+        """Plain data for a step's `remark`."""
+        return {"topic": self.topic} | dict(self.facts)
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One digit worked in one column, or something said. `after` is the frame when the step is done."""
+
+    number: int
+    purpose: Purpose
+    work: Work | None
+    technique: Technique | None
+    runs_on: bool
+    moves: tuple[Move, ...]
+    after: Frame
+    reads: tuple[Reading, ...]
+    remark: Remark | None = None
+
+    def to_data(self) -> dict[str, Any]:
+        """Plain data of one step, without its sentence."""
+        data: dict[str, Any] = {
+            "number": self.number,
+            "purpose": str(self.purpose),
+            "work": None if self.work is None else self.work.to_data(),
+            "technique": None if self.technique is None else str(self.technique),
+            "runs_on": self.runs_on,
+            "moves": [{"column": m.column, "bead": str(m.bead), "change": m.change} for m in self.moves],
+            "after": [list(beads) for beads in self.after.beads],
+            "reads": [reading.to_data() for reading in self.reads],
+        }
+        return data if self.remark is None else data | {"remark": self.remark.to_data()}
+
+
+class Remainder(NamedTuple):
+    """What is left of a quotient or root, and the columns that hold it."""
+
+    text: str
+    columns: tuple[int, int]
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """Where the answer stands at the end: `columns` are its highest and lowest, `decimals` its places."""
+
+    text: str
+    columns: tuple[int, int]
+    decimals: int = 0
+    remainder: Remainder | None = None
+    quotient_ones_column: Column | None = None
+    parts: tuple[tuple[str, tuple[int, int]], ...] = ()
+
+    def to_data(self) -> dict[str, Any]:
+        """Plain data for a walkthrough's `answer`."""
+        left = self.remainder
+        data: dict[str, Any] = {
+            "text": self.text,
+            "columns": list(self.columns),
+            "decimals": self.decimals,
+            "remainder": None if left is None else {"text": left.text, "columns": list(left.columns)},
+        }
+        if self.quotient_ones_column is not None:
+            data["quotient_ones_column"] = self.quotient_ones_column
+        if self.parts:
+            data["parts"] = {part: list(columns) for part, columns in self.parts}
+        return data
+
+
+class ReplayError(Exception):
+    """A walkthrough that does not hold: a fault in the procedure that made it, never in a problem."""
+
+
+def replay(start: Frame, steps: Iterable[Step]) -> Frame:
+    """Move every bead again from `start` and compare; gives the last frame, raises `ReplayError`."""
+    frame = start
+    for number, step in enumerate(steps, start=1):
+        if step.number != number:
+            raise ReplayError(f"step {step.number} stands at place {number}")
+        frame = frame.apply_all(step.moves)
+        if frame != step.after:
+            raise ReplayError(f"step {number} gives {frame.beads}, not {step.after.beads}")
+    return frame
+
+
+def check_standing(frame: Frame, text: str, columns: tuple[int, int]) -> None:
+    """Raise `ReplayError` unless the columns hold the digits of `text` (marker and leading zeros apart)."""
+    held = frame.digits(*columns)
+    if held.lstrip("0") != text.replace(".", "").lstrip("0"):
+        raise ReplayError(f"columns {columns} hold {held}, the answer says {text}")
+
+
+@dataclass(frozen=True, slots=True)
+class Walkthrough:
+    """A problem worked on a frame from rest to answer. Making one replays it, so there is none that does not hold.
+
+    `ones_column` is where the ones of the numbers stand. Raises `ReplayError`.
+    """
+
+    problem: Problem
+    method: str
+    start: Frame
+    house: HouseStyle
+    ones_column: Column
+    steps: tuple[Step, ...]
+    answer: Answer
+
+    def __post_init__(self) -> None:
+        end = replay(self.start, self.steps)
+        answer, left = self.answer, self.answer.remainder
+        if answer.parts == ():
+            check_standing(end, answer.text, answer.columns)
+        for part, columns in answer.parts:
+            check_standing(end, _part_text(answer.text, part), columns)
+        if left is not None:
+            check_standing(end, left.text, left.columns)
+        expected = solve(self.problem, self.house)
+        if (answer.text, None if left is None else left.text) != (expected.text, expected.remainder):
+            raise ReplayError(f"{self.problem}: the frame says {answer.text}, arithmetic {expected.text}")
+
+    @property
+    def frames(self) -> tuple[Frame, ...]:
+        """The frame before the first step and after each step."""
+        return (self.start, *(step.after for step in self.steps))
+
+    def to_data(self) -> dict[str, Any]:
+        """Plain data in the shape of schema `beadwright/walkthrough/1`, without language and sentences."""
+        frame = self.start
+        return {
+            "schema": SCHEMA,
+            "problem": str(self.problem),
+            "method": self.method,
+            "frame": {
+                "name": frame.name,
+                "columns": frame.columns,
+                "upper": frame.shape.upper,
+                "lower": frame.shape.lower,
+                "marks": list(frame.marks),
+                "joined": frame.joined,
+            },
+            "house_style": self.house.to_data(),
+            "ones_column": self.ones_column,
+            "start": [list(beads) for beads in frame.beads],
+            "steps": [step.to_data() for step in self.steps],
+            "answer": self.answer.to_data(),
+        }
+
+    @classmethod
+    def from_data(cls, data: Mapping[str, Any]) -> Walkthrough:
+        """The walkthrough of such data, replayed anew; unknown keys are passed over. Raises `ReplayError`."""
+        start = build_frame(data["frame"]["name"], columns=data["frame"]["columns"])
+        steps, frame = [], start
+        for item in data["steps"]:
+            step = _step_from_data(item, frame)
+            steps.append(step)
+            frame = step.after
+        return cls(
+            problem=parse_problem(data["problem"]),
+            method=data["method"],
+            start=start,
+            house=HouseStyle.from_data(data["house_style"]),
+            ones_column=Column(data["ones_column"]),
+            steps=tuple(steps),
+            answer=_answer_from_data(data["answer"]),
+        )
+
+
+def _part_text(text: str, part: str) -> str:
+    """The digits of one part of `1 7/8`."""
+    whole, _, fraction = text.rpartition(" ") if "/" in text else (text, "", "0/1")
+    above, _, below = fraction.partition("/")
+    return {"whole": whole, "numerator": above, "denominator": below}[part]
+
+
+def _step_from_data(item: Mapping[str, Any], before: Frame) -> Step:
+    moves = tuple(Move(Column(m["column"]), Bead(m["bead"]), m["change"]) for m in item["moves"])
+    after = Frame(before.name, before.shape, tuple((u, l) for u, l in item["after"]), before.joined)
+    remark = item.get("remark")
+    facts = () if remark is None else tuple((k, v) for k, v in remark.items() if k != "topic")
+    return Step(
+        number=item["number"],
+        purpose=Purpose(item["purpose"]),
+        work=None if item["work"] is None else _work_from_data(item["work"]),
+        technique=None if item["technique"] is None else Technique(item["technique"]),
+        runs_on=item["runs_on"],
+        moves=moves,
+        after=after,
+        reads=tuple(Reading(r["part"], r["text"], (r["columns"][0], r["columns"][1])) for r in item["reads"]),
+        remark=None if remark is None else Remark(remark["topic"], facts),
+    )
+
+
+def _work_from_data(work: Mapping[str, Any]) -> Work:
+    source: Source = FromNothing()
+    if "term" in work:
+        source = FromTerm(work["term"])
+    elif "factors" in work:
+        source = FromProduct((work["factors"][0], work["factors"][1]), work["product"], work["place"])
+    elif "quotient_column" in work:
+        source = FromQuotient(Column(work["quotient_column"]), work["rule"])
+    return Work(Action(work["action"]), work["digit"], Column(work["column"]), source)
+
+
+def _answer_from_data(data: Mapping[str, Any]) -> Answer:
+    left = data["remainder"]
+    marker = data.get("quotient_ones_column")
+    return Answer(
+        text=data["text"],
+        columns=(data["columns"][0], data["columns"][1]),
+        decimals=data["decimals"],
+        remainder=None if left is None else Remainder(left["text"], (left["columns"][0], left["columns"][1])),
+        quotient_ones_column=None if marker is None else Column(marker),
+        parts=tuple((part, (hi, lo)) for part, (hi, lo) in data.get("parts", {}).items()),
+    )

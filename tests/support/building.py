@@ -13,9 +13,7 @@ def run_mkdocs(config: Path, site: Path, *options: str) -> subprocess.CompletedP
     """Build with the given `mkdocs.yml` into `site`, and give how that went, whether it succeeded or not."""
     command = [sys.executable, "-m", "mkdocs", "build", "--quiet", "-f", str(config), "-d", str(site), *options]
     environment = {**os.environ, "NO_MKDOCS_2_WARNING": "1"}
-    return subprocess.run(
-        command, cwd=config.parent, env=environment, capture_output=True, text=True, check=False
-    )
+    return subprocess.run(command, cwd=config.parent, env=environment, capture_output=True, text=True, check=False)
 
 
 def build_site(config: Path, site: Path) -> None:

@@ -1,0 +1,44 @@
+"""The `beadwright` command. Each command is a module that reads its options and calls one function of a room."""
+
+import argparse
+import sys
+from collections.abc import Sequence
+
+from beadwright import __version__
+from beadwright.cli import start
+
+__all__ = ["main"]
+
+COMMANDS = (start,)
+
+
+def build_parser() -> argparse.ArgumentParser:
+    """Give the parser of the whole command, each command's own module filling in its part."""
+    parser = argparse.ArgumentParser(
+        prog="beadwright",
+        description="Builds an accessible course on computing with bead frames from lesson files.",
+        epilog="To build a course, run `mkdocs build` in its folder; to see it while writing, `mkdocs serve`.",
+    )
+    parser.add_argument("--version", action="version", version=f"beadwright {__version__}")
+    commands = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
+    for command in COMMANDS:
+        summary = (command.__doc__ or "").partition("\n")[0]
+        part = commands.add_parser(command.NAME, help=summary, description=summary)
+        command.add_options(part)
+        part.set_defaults(run=command.run)
+    return parser
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run one command and give its exit status.
+
+    0: done. 1: the command was understood, and what it was asked for cannot be had (the reason is on standard
+    error). 2: the command line itself was not understood.
+    """
+    options = build_parser().parse_args(arguments)
+    try:
+        return int(options.run(options))
+    except BrokenPipeError:
+        # The reader of our output (`| head`) has gone: nothing is wrong, and Python must not complain at exit.
+        sys.stderr.close()
+        return 0

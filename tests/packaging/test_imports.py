@@ -1,0 +1,37 @@
+"""What a room brings along when it is imported, seen in a fresh interpreter."""
+
+import subprocess
+import sys
+
+from tests.support import ROOT
+
+# Imports every module of the room and prints each top-level package that is neither Beadwright's nor the standard
+# library's. Without site-packages (-S) nothing third-party could be there; -I keeps the surroundings out.
+ENGINE = """
+import importlib, pkgutil, sys
+sys.path.insert(0, sys.argv[1])
+import beadwright.engine
+for module in pkgutil.walk_packages(beadwright.engine.__path__, "beadwright.engine."):
+    importlib.import_module(module.name)
+found = {name.partition(".")[0] for name in sys.modules}
+print(sorted(found - set(sys.stdlib_module_names) - {"__main__", "beadwright"}))
+ours = {".".join(name.split(".")[:2]) for name in sys.modules if name.startswith("beadwright.")}
+print(sorted(ours - {"beadwright.engine"}))
+"""
+
+COMMAND = """
+import sys
+import beadwright.cli
+print(sorted({"mkdocs", "material", "jinja2", "pydantic", "yaml"} & set(sys.modules)))
+"""
+
+
+def test_the_engine_needs_the_standard_library_alone() -> None:
+    command = [sys.executable, "-I", "-S", "-c", ENGINE, str(ROOT / "plugins")]
+    done = subprocess.run(command, capture_output=True, text=True, check=False)
+    assert (done.returncode, done.stdout, done.stderr) == (0, "[]\n[]\n", "")
+
+
+def test_the_command_loads_no_room_before_it_is_asked_to() -> None:
+    done = subprocess.run([sys.executable, "-c", COMMAND], capture_output=True, text=True, check=False)
+    assert (done.returncode, done.stdout, done.stderr) == (0, "[]\n", "")

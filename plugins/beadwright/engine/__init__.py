@@ -1,5 +1,6 @@
 """The instrument and the arithmetic. Standard library only; no files, no clock, no globals that change, no chance."""
 
+from beadwright.engine.drawing import Operation, Want, draw_problems, find_techniques
 from beadwright.engine.errors import EngineError, FrameError, MethodError, ProblemError
 from beadwright.engine.frame import (
     FIVE_AND_FOUR,
@@ -27,6 +28,16 @@ from beadwright.engine.problem import (
     Term,
     parse_problem,
 )
+from beadwright.engine.slips import (
+    SLIPS,
+    Prediction,
+    Slip,
+    Slipped,
+    build_slipped,
+    diagnose,
+    find_slipped,
+    predict_slips,
+)
 from beadwright.engine.walkthrough import Answer, Purpose, Reading, Remark, ReplayError, Step, Walkthrough
 
 __all__ = [
@@ -34,6 +45,7 @@ __all__ = [
     "FRAME_NAMES",
     "METHODS",
     "NINE_BEAD",
+    "SLIPS",
     "Action",
     "Answer",
     "Bead",
@@ -54,8 +66,10 @@ __all__ = [
     "MixedNumber",
     "Move",
     "Number",
+    "Operation",
     "Order",
     "Percent",
+    "Prediction",
     "Problem",
     "ProblemError",
     "Product",
@@ -67,15 +81,24 @@ __all__ = [
     "ReplayError",
     "Root",
     "Rounding",
+    "Slip",
+    "Slipped",
     "Step",
     "Sum",
     "Technique",
     "Term",
     "Trial",
     "Walkthrough",
-    "Work",
+    "Want",
     "Wording",
+    "Work",
     "build_frame",
+    "build_slipped",
+    "diagnose",
+    "draw_problems",
+    "find_slipped",
+    "find_techniques",
     "parse_problem",
+    "predict_slips",
     "work_problem",
 ]

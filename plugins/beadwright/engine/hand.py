@@ -187,11 +187,16 @@ Groups = list[tuple[Move, ...]]
 
 
 def _exchange(technique: Technique, here: tuple[Move, ...], left: Groups, order: Order) -> Worked:
-    """Put the worked column's moves and the groups of the columns to its left (nearest first) in the house's order."""
+    """An exchange from the worked column's moves and those of the columns to its left (nearest first)."""
+    return Worked(technique, len(left) > 1, join_groups(here, left, order))
+
+
+def join_groups(here: tuple[Move, ...], left: Groups, order: Order) -> tuple[Move, ...]:
+    """The moves of an exchange in one row: left-first starts at the leftmost column, right-first at the worked one."""
     groups = [here, *left]
     if order is Order.LEFT_FIRST:
         groups.reverse()
-    return Worked(technique, len(left) > 1, tuple(move for group in groups for move in group))
+    return tuple(move for group in groups for move in group)
 
 
 def carry_moves(frame: Frame, column: int) -> Groups:

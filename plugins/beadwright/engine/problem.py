@@ -21,6 +21,7 @@ MOST_DIGITS = 60
 MOST_PLACES = 30
 
 Sign = Literal["+", "-"]
+FractionSign = Literal["+", "-", "×", "÷"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,7 +113,7 @@ class FractionProblem:
     """Two numbers, at least one of them written as a fraction, and one of the four operations."""
 
     first: Quantity
-    operation: Literal["+", "-", "×", "÷"]
+    operation: FractionSign
     second: Quantity
 
     @property
@@ -146,6 +147,8 @@ class Root:
     def __str__(self) -> str:
         return f"√{self.radicand}"
 
+
+_FRACTION_SIGNS: dict[str, FractionSign] = {"+": "+", "-": "-", "×": "×", "÷": "÷"}
 
 Problem = Sum | Product | Quotient | Percent | FractionProblem | Root
 
@@ -265,7 +268,7 @@ def _parse_number(text: str, token: _Token) -> Number:
 def _parse_fraction(text: str, token: _Token, whole: int) -> Quantity:
     above, _, below = token.text.partition("/")
     if not above.isdigit() or int(below[:MOST_DIGITS]) == 0 or len(token.text) > MOST_DIGITS:
-        raise _unclear(text, token.position, f"“{token.text}” is not a fraction: it needs a whole number over one from 1 up")
+        raise _unclear(text, token.position, f"“{token.text}” is not a fraction: a whole number over 1 or more")
     return MixedNumber(whole, int(above), int(below)) if int(above) > 0 else Number(whole)
 
 
@@ -305,5 +308,4 @@ def _build_fraction_problem(
     operation = signs[0].text
     if operation == "÷" and operands[1].exact == 0:
         raise _unclear(text, signs[0].position, "nothing can be divided by 0")
-    assert operation in ("+", "-", "×", "÷")
-    return FractionProblem(operands[0], operation, operands[1])
+    return FractionProblem(operands[0], _FRACTION_SIGNS[operation], operands[1])

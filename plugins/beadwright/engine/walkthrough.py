@@ -253,7 +253,7 @@ def _part_text(text: str, part: str) -> str:
 
 def _step_from_data(item: Mapping[str, Any], before: Frame) -> Step:
     moves = tuple(Move(Column(m["column"]), Bead(m["bead"]), m["change"]) for m in item["moves"])
-    after = Frame(before.name, before.shape, tuple((u, l) for u, l in item["after"]), before.joined)
+    after = Frame(before.name, before.shape, tuple((upper, lower) for upper, lower in item["after"]), before.joined)
     remark = item.get("remark")
     facts = () if remark is None else tuple((k, v) for k, v in remark.items() if k != "topic")
     return Step(

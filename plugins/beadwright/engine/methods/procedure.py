@@ -1,4 +1,4 @@
-"""What every procedure offers to the registry."""
+"""What every procedure offers to the registry: it plans the work on a frame, and the plan works it."""
 
 from __future__ import annotations
 
@@ -9,6 +9,23 @@ from beadwright.engine.house import HouseStyle, Inner
 from beadwright.engine.problem import Problem
 from beadwright.engine.walkthrough import Answer
 from beadwright.engine.working import Working
+
+
+class Plan(Protocol):
+    """One problem laid out on one frame: it fits, and every column has its purpose. No bead has moved yet."""
+
+    @property
+    def ones_column(self) -> Column:
+        """The column of the ones."""
+        ...
+
+    def work(self, working: Working) -> None:
+        """Work the problem from rest."""
+        ...
+
+    def answer(self, working: Working) -> Answer:
+        """Read the answer off the frame."""
+        ...
 
 
 class Procedure(Protocol):
@@ -28,22 +45,6 @@ class Procedure(Protocol):
         """Whether this procedure does this kind of problem on this kind of frame."""
         ...
 
-    def suits(self, problem: Problem, frame: Frame, house: HouseStyle) -> bool:
-        """Whether the house would choose it when no method is named."""
-        ...
-
-    def check(self, problem: Problem, frame: Frame, house: HouseStyle) -> None:
-        """Raise `FrameError` before any bead moves when the frame cannot hold the work."""
-        ...
-
-    def ones_column(self, problem: Problem, frame: Frame, house: HouseStyle) -> Column:
-        """The column of the ones."""
-        ...
-
-    def work(self, working: Working, problem: Problem) -> None:
-        """Work the problem from rest."""
-        ...
-
-    def answer(self, working: Working, problem: Problem) -> Answer:
-        """Read the answer off the frame."""
+    def plan(self, problem: Problem, frame: Frame, house: HouseStyle) -> Plan:
+        """Lay out a problem that it does; raises `FrameError`, saying how many columns are missing."""
         ...

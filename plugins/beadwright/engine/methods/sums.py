@@ -12,7 +12,7 @@ from beadwright.engine.errors import FrameError
 from beadwright.engine.frame import MARK_EVERY, Column, Frame, too_wide
 from beadwright.engine.hand import FromTerm
 from beadwright.engine.house import HouseStyle, Inner
-from beadwright.engine.problem import Problem, Sum
+from beadwright.engine.problem import Problem, Sum, Term
 from beadwright.engine.walkthrough import Answer, Owner, Purpose
 from beadwright.engine.working import Working
 
@@ -28,80 +28,83 @@ class SumProcedure:
         """Sums of whole numbers and decimals, on every frame."""
         return isinstance(problem, Sum)
 
-    def suits(self, problem: Problem, frame: Frame, house: HouseStyle) -> bool:
-        """The house's own way of adding."""
-        return self.does(problem, frame) and self.inner is house.inner
-
-    def check(self, problem: Problem, frame: Frame, house: HouseStyle) -> None:
-        """Refuse a running total that the frame cannot hold or that is below zero, naming the term."""
-        assert isinstance(problem, Sum)
-        lowest = find_ones_column(problem) - problem.places
-        for number, (term, total) in enumerate(zip(problem.terms, problem.totals, strict=True), start=1):
-            if total < 0:
-                raise _below_zero(problem, number)
-            widest = max(total, term.number.with_places(problem.places).units)
-            missing = len(str(widest)) + lowest - 1 - frame.columns
-            if missing > 0:
-                raise too_wide(f"Number {number} of {problem} ({term.sign} {term.number})", frame, missing)
-
-    def ones_column(self, problem: Problem, frame: Frame, house: HouseStyle) -> Column:
-        """Ones over ones, the marker on a unit mark."""
-        assert isinstance(problem, Sum)
-        return find_ones_column(problem)
-
-    def work(self, working: Working, problem: Problem) -> None:
-        """Set the first number, then add or take away each further one, highest place first."""
-        assert isinstance(problem, Sum)
-        ones = find_ones_column(problem)
-        working.owners = (Owner("sum", working.frame.columns, ones - problem.places, ones),)
-        if problem.places > 0:
-            working.say("marker", ones_column=ones)
-        self._set_first(working, problem, ones)
-        for number, term in enumerate(problem.terms[1:], start=2):
-            for column, digit in _placed_digits(term.number.digits, ones - term.number.places):
-                if digit != 0 and term.sign == "+":
-                    working.add(column, digit, FromTerm(number), self._purpose(Purpose.ADD))
-                elif digit != 0:
-                    working.take(column, digit, FromTerm(number), self._purpose(Purpose.TAKE))
-
-    def _purpose(self, partners: Purpose) -> Purpose:
-        return Purpose.COUNT if self.inner is Inner.COUNTING else partners
-
-    def _set_first(self, working: Working, problem: Sum, ones: int) -> None:
-        first = problem.terms[0].number
-        for column, digit in _placed_digits(first.digits, ones - first.places):
-            if digit == 0:
-                working.say("zero-holds", column=column, term=1)
-            else:
-                working.set(column, digit, FromTerm(1))
-
-    def answer(self, working: Working, problem: Problem) -> Answer:
-        """The sum, in the columns that own it."""
-        assert isinstance(problem, Sum)
-        reading = working.owners[0].read(working.frame)
-        return Answer(reading.text, reading.columns, problem.places)
+    def plan(self, problem: Problem, frame: Frame, house: HouseStyle) -> SumPlan:
+        """Ones over ones, the marker on a unit mark; refuses a running total that the frame cannot hold, by term."""
+        if not isinstance(problem, Sum):
+            raise TypeError(f"not a sum: {problem}")
+        ones = find_ones_column(problem.places)
+        _check_room(problem, frame, ones - problem.places)
+        return SumPlan(problem, ones, self.inner)
 
 
 PARTNERS = SumProcedure("partners", Inner.PARTNERS)
 COUNTING = SumProcedure("counting", Inner.COUNTING)
 
 
-def find_ones_column(problem: Sum) -> Column:
-    """1 for whole numbers; else the first of 4, 7, 10, … that leaves room for the most places (trade.md §3.8)."""
-    groups = -(-problem.places // MARK_EVERY)
-    return Column(1 + MARK_EVERY * groups)
+@dataclass(frozen=True, slots=True)
+class SumPlan:
+    """A sum laid out with its ones in `ones_column`."""
+
+    problem: Sum
+    ones_column: Column
+    inner: Inner
+
+    def work(self, working: Working) -> None:
+        """Set the first number, then add or take away each further one, highest place first."""
+        lowest = self.ones_column - self.problem.places
+        working.owners = (Owner("sum", working.frame.columns, lowest, self.ones_column),)
+        if self.problem.places > 0:
+            working.say("marker", ones_column=self.ones_column)
+        self._set_first(working)
+        for number, term in enumerate(self.problem.terms[1:], start=2):
+            self._work_term(working, term, FromTerm(number))
+
+    def _set_first(self, working: Working) -> None:
+        for column, digit in self._placed_digits(self.problem.terms[0]):
+            if digit == 0:
+                working.say("zero-holds", column=column, term=1)
+            else:
+                working.set(column, digit, FromTerm(1))
+
+    def _work_term(self, working: Working, term: Term, source: FromTerm) -> None:
+        counted = self.inner is Inner.COUNTING
+        for column, digit in self._placed_digits(term):
+            if digit != 0 and term.sign == "+":
+                working.add(column, digit, source, Purpose.COUNT if counted else Purpose.ADD)
+            elif digit != 0:
+                working.take(column, digit, source, Purpose.COUNT if counted else Purpose.TAKE)
+
+    def _placed_digits(self, term: Term) -> list[tuple[int, int]]:
+        """(column, digit) of a term, highest place first."""
+        digits = term.number.digits
+        highest = self.ones_column - term.number.places + len(digits) - 1
+        return [(highest - index, int(digit)) for index, digit in enumerate(digits)]
+
+    def answer(self, working: Working) -> Answer:
+        """The sum, in the columns that own it."""
+        reading = working.owners[0].read(working.frame)
+        return Answer(reading.text, reading.columns, self.problem.places)
 
 
-def _placed_digits(digits: str, lowest: int) -> list[tuple[int, int]]:
-    """(column, digit) of a number whose last digit stands in column `lowest`, highest place first."""
-    highest = lowest + len(digits) - 1
-    return [(highest - index, int(digit)) for index, digit in enumerate(digits)]
+def find_ones_column(places: int) -> Column:
+    """1 for whole numbers; else the first of 4, 7, 10, … that leaves room for so many places (trade.md §3.8)."""
+    return Column(1 + MARK_EVERY * -(-places // MARK_EVERY))
+
+
+def _check_room(problem: Sum, frame: Frame, lowest: int) -> None:
+    for number, (term, total) in enumerate(zip(problem.terms, problem.totals, strict=True), start=1):
+        if total < 0:
+            raise _below_zero(problem, number)
+        widest = max(total, term.number.with_places(problem.places).units)
+        missing = len(str(widest)) + lowest - 1 - frame.columns
+        if missing > 0:
+            raise too_wide(f"Number {number} of {problem} ({term.sign} {term.number})", frame, missing)
 
 
 def _below_zero(problem: Sum, number: int) -> FrameError:
-    term = problem.terms[number - 1]
+    taken = problem.terms[number - 1].number
     return FrameError(
         "below-zero",
-        f"Number {number} of {problem} takes {term.number} away from less than that, and a frame holds nothing below zero",
+        f"Number {number} of {problem} takes {taken} away from less than that; a frame holds nothing below zero",
         "Take a smaller number away, or change the order of the numbers",
     )

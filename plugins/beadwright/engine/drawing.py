@@ -1,0 +1,171 @@
+"""Drawing operands: problems that need exactly the wanted techniques, the same ones for the same seed.
+
+Chance comes only from the seed given, through `random.Random.random`, whose sequence Python keeps from release to
+release.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from enum import StrEnum
+from itertools import product
+from math import prod
+from random import Random
+
+from beadwright.engine.errors import EngineError, MethodError
+from beadwright.engine.frame import Bead, Frame
+from beadwright.engine.hand import Technique
+from beadwright.engine.house import HouseStyle
+from beadwright.engine.methods import work_problem
+from beadwright.engine.number import Number
+from beadwright.engine.problem import Problem, Product, Quotient, Sum, Term
+from beadwright.engine.walkthrough import Step, Walkthrough
+
+RUNS_ON = "runs-on"
+EASIEST_FIRST = (
+    Technique.DIRECT,
+    Technique.PARTNER_OF_5,
+    Technique.PARTNER_OF_10,
+    Technique.BOTH_PARTNERS,
+)
+ENUMERATE_BELOW = 20_000
+MOST_TRIES = 20_000
+
+
+class Operation(StrEnum):
+    """What a drawn problem asks for."""
+
+    ADD = "add"
+    TAKE = "take"
+    ADD_TAKE = "add-take"
+    MULTIPLY = "multiply"
+    DIVIDE = "divide"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Want:
+    """What drawn problems are like.
+
+    `digits`: how many digits each number has. `needs`: techniques that must occur. `allows`: techniques that may occur;
+    None allows every one up to the hardest of `needs` (all when nothing is needed). `runs_on`: whether an exchange must
+    run on (True), must not (False) or may (None). `zeros`: whether a 0 must stand inside or at the end of a number
+    (True), must not (False) or may (None).
+    """
+
+    operation: Operation
+    digits: tuple[int, ...]
+    needs: frozenset[Technique] = frozenset()
+    allows: frozenset[Technique] | None = None
+    runs_on: bool | None = None
+    zeros: bool | None = None
+    banned: frozenset[str] = frozenset()
+
+    @property
+    def allowed(self) -> frozenset[Technique]:
+        """The techniques that may occur."""
+        if self.allows is not None:
+            return self.allows | self.needs
+        if not self.needs or Technique.COUNT in self.needs:
+            return frozenset(Technique)
+        hardest = max(EASIEST_FIRST.index(technique) for technique in self.needs)
+        return frozenset(EASIEST_FIRST[: hardest + 1])
+
+
+def find_techniques(walkthrough: Walkthrough) -> frozenset[Technique]:
+    """The techniques that the digits after the first number need, a neighbour's partner of 5 included."""
+    found: set[Technique] = set()
+    for step in walkthrough.steps:
+        if step.technique is not None and step.technique not in (Technique.SET, Technique.CLEAR):
+            found.add(step.technique)
+            if _neighbour_needs_partner_of_5(step):
+                found.add(Technique.PARTNER_OF_5)
+    return frozenset(found)
+
+
+def _neighbour_needs_partner_of_5(step: Step) -> bool:
+    if step.work is None or step.technique is Technique.COUNT:
+        return False
+    upper = {m.column: m.change for m in step.moves if m.bead is Bead.UPPER and m.column != step.work.column}
+    return any(
+        move.column in upper and move.change * upper[move.column] < 0 for move in step.moves if move.bead is Bead.LOWER
+    )
+
+
+def runs_on(walkthrough: Walkthrough) -> bool:
+    """Whether an exchange of this walkthrough runs on."""
+    return any(step.runs_on for step in walkthrough.steps)
+
+
+def draw_problems(
+    want: Want, count: int, *, frame: Frame, seed: str, house: HouseStyle = HouseStyle(), method: str | None = None
+) -> tuple[Problem, ...]:
+    """`count` different problems of the wanted kind, the same for the same arguments.
+
+    Raises `MethodError` when there are not that many, saying how many were found.
+    """
+    found: dict[str, Problem] = {}
+    for problem in _candidates(want, Random(seed)):
+        text = str(problem)
+        if text not in found and text not in want.banned and fits(want, problem, frame, house, method):
+            found[text] = problem
+            if len(found) == count:
+                return tuple(found.values())
+    raise MethodError(
+        "draw-too-few",
+        f"Only {len(found)} of {count} problems of this kind can be drawn",
+        "Ask for fewer, for other digits, or allow more techniques",
+    )
+
+
+def fits(want: Want, problem: Problem, frame: Frame, house: HouseStyle, method: str | None = None) -> bool:
+    """Whether the problem can be worked on the frame with exactly the wanted techniques."""
+    try:
+        walkthrough = work_problem(problem, frame, house=house, method=method)
+    except EngineError:
+        return False
+    techniques = find_techniques(walkthrough)
+    if not want.needs <= techniques or not techniques <= want.allowed:
+        return False
+    if want.runs_on is not None and runs_on(walkthrough) is not want.runs_on:
+        return False
+    return want.zeros is None or _has_zeros(problem) is want.zeros
+
+
+def _has_zeros(problem: Problem) -> bool:
+    return any("0" in word and word.strip("0") != "" for word in str(problem).split())
+
+
+def _candidates(want: Want, chance: Random) -> Iterator[Problem]:
+    """All problems of these digits in drawn order when they are few, else many drawn ones."""
+    build = _BUILDERS[want.operation]
+    ranges = [range(10 ** (digits - 1) if digits > 1 else 1, 10**digits) for digits in want.digits]
+    signs = list(product("+-", repeat=len(ranges) - 1)) if want.operation is Operation.ADD_TAKE else [()]
+    if prod(map(len, ranges)) * len(signs) <= ENUMERATE_BELOW:
+        every = [(numbers, sign) for numbers in product(*ranges) for sign in signs]
+        for index in range(len(every) - 1, -1, -1):
+            other = int(chance.random() * (index + 1))
+            every[index], every[other] = every[other], every[index]
+            yield build(*every[index])
+        return
+    for _ in range(MOST_TRIES):
+        numbers = tuple(r.start + int(chance.random() * len(r)) for r in ranges)
+        yield build(numbers, signs[int(chance.random() * len(signs))])
+
+
+def _build_sum(default: str) -> Callable[[tuple[int, ...], tuple[str, ...]], Problem]:
+    def build(numbers: tuple[int, ...], signs: tuple[str, ...]) -> Problem:
+        each = signs if signs else (default,) * (len(numbers) - 1)
+        rest = [Term("+" if s == "+" else "-", Number(n)) for s, n in zip(each, numbers[1:], strict=True)]
+        return Sum((Term("+", Number(numbers[0])), *rest))
+
+    return build
+
+
+_BUILDERS: dict[Operation, Callable[[tuple[int, ...], tuple[str, ...]], Problem]] = {
+    Operation.ADD: _build_sum("+"),
+    Operation.TAKE: _build_sum("-"),
+    Operation.ADD_TAKE: _build_sum("+"),
+    Operation.MULTIPLY: lambda numbers, signs: Product(Number(numbers[0]), Number(numbers[1])),
+    Operation.DIVIDE: lambda numbers, signs: Quotient(Number(numbers[0]), Number(numbers[1])),
+}

@@ -1,0 +1,104 @@
+"""Where a slip can happen in a problem: each occurrence is a hand that makes it once and works rightly besides."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from beadwright.engine.frame import Column, Frame
+from beadwright.engine.hand import Action, FromTerm, Hand, Work, Worked
+from beadwright.engine.house import HouseStyle
+from beadwright.engine.slips.digits import Moves, Place, find_variants, wrong_way_round
+from beadwright.engine.slips.table import SLIPS
+from beadwright.engine.walkthrough import Walkthrough
+
+
+@dataclass(frozen=True, slots=True)
+class Occurrence:
+    """One slip at one place. `step` is the first step that goes wrong, `column` where."""
+
+    slip: str
+    step: int
+    column: Column
+    hand: Hand
+
+
+def find_occurrences(walkthrough: Walkthrough, right: Hand) -> Iterator[Occurrence]:
+    """Every way in which the table's slips can happen in this walkthrough, in the order of its steps."""
+    before = walkthrough.start
+    for step in walkthrough.steps:
+        if step.work is not None:
+            at = Place(before, step.work, Worked(step.technique, step.runs_on, step.moves), walkthrough.house)
+            yield from _in_one_digit(at, step.number, right)
+        before = step.after
+    yield from _in_a_whole_number(walkthrough, right)
+
+
+def _in_one_digit(at: Place, number: int, right: Hand) -> Iterator[Occurrence]:
+    for slip in SLIPS.values():
+        if slip.work_digit is None:
+            continue
+        for moves in find_variants(slip.work_digit, at):
+            yield Occurrence(slip.name, number, at.work.column, SlipOnce(right, number, moves))
+
+
+@dataclass(frozen=True, slots=True)
+class SlipOnce:
+    """A hand that makes these moves at one step."""
+
+    right: Hand
+    number: int
+    moves: Moves
+
+    def __call__(self, frame: Frame, work: Work, number: int) -> Worked:
+        """The wrong moves at the step, the right ones elsewhere."""
+        worked = self.right(frame, work, number)
+        return worked._replace(moves=self.moves, runs_on=False) if number == self.number else worked
+
+
+@dataclass(frozen=True, slots=True)
+class DriftTerm:
+    """A hand that works one term's digits some columns off."""
+
+    right: Hand
+    term: int
+    columns: int
+
+    def __call__(self, frame: Frame, work: Work, number: int) -> Worked:
+        """The right moves for the wrong column in this term."""
+        if work.source == FromTerm(self.term):
+            work = work._replace(column=Column(work.column + self.columns))
+        return self.right(frame, work, number)
+
+
+@dataclass(frozen=True, slots=True)
+class TurnRound:
+    """A hand that takes the smaller digit from the larger in each column of one term."""
+
+    right: Hand
+    term: int
+    house: HouseStyle
+
+    def __call__(self, frame: Frame, work: Work, number: int) -> Worked:
+        """The turned-round moves wherever the column holds less than the digit."""
+        if work.source == FromTerm(self.term) and work.action is Action.TAKE and frame.digit(work.column) < work.digit:
+            (moves,) = wrong_way_round(Place(frame, work, Worked(None, False, ()), self.house))
+            return Worked(None, False, moves)
+        return self.right(frame, work, number)
+
+
+def _in_a_whole_number(walkthrough: Walkthrough, right: Hand) -> Iterator[Occurrence]:
+    seen: set[int] = set()
+    before = walkthrough.start
+    turned: set[int] = set()
+    for step in walkthrough.steps:
+        if step.work is not None and isinstance(step.work.source, FromTerm):
+            term, column = step.work.source.term, step.work.column
+            if term not in seen:
+                for way in (1, -1):
+                    yield Occurrence("column-drift", step.number, column, DriftTerm(right, term, way))
+            seen.add(term)
+            if step.work.action is Action.TAKE and before.digit(column) < step.work.digit and term not in turned:
+                turned.add(term)
+                yield Occurrence("wrong-way-round", step.number, column, TurnRound(right, term, walkthrough.house))
+        before = step.after

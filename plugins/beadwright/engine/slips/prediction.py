@@ -1,0 +1,146 @@
+"""Wrong answers that slips predict, worked examples with a slip in them, and the diagnosis of an answer."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from typing import Any, NamedTuple
+
+from beadwright.engine.errors import FrameError, MethodError
+from beadwright.engine.frame import Column, Frame
+from beadwright.engine.hand import Hand, build_hand
+from beadwright.engine.methods import METHODS, Plan
+from beadwright.engine.slips.occurrences import Occurrence, find_occurrences
+from beadwright.engine.slips.table import SLIPS
+from beadwright.engine.walkthrough import Answer, ReplayError, Step, Walkthrough, check_standing, replay
+from beadwright.engine.working import Working
+
+SLIPPED_SCHEMA = "beadwright/slipped/1"
+
+
+class Prediction(NamedTuple):
+    """A cause of a wrong answer: the slip, the column and the step it happened in (None: in reading the answer)."""
+
+    slip: str
+    column: Column
+    step: int | None
+    weight: int
+
+
+@dataclass(frozen=True, slots=True)
+class Slipped:
+    """A worked example with one slip in it: every bead move is legal, the answer is wrong. Replayed when made."""
+
+    right: Walkthrough
+    slip: str
+    column: Column
+    first_wrong_step: int
+    steps: tuple[Step, ...]
+    answer: Answer
+
+    def __post_init__(self) -> None:
+        check_standing(replay(self.right.start, self.steps), self.answer.text, self.answer.columns)
+        if self.answer.text == self.right.answer.text:
+            raise ReplayError(f"{self.slip} does not change the answer of {self.right.problem}")
+
+    def to_data(self) -> dict[str, Any]:
+        """Plain data in the shape of schema `beadwright/slipped/1`, without language and sentences."""
+        return self.right.to_data() | {
+            "schema": SLIPPED_SCHEMA,
+            "steps": [step.to_data() for step in self.steps],
+            "answer": self.answer.to_data(),
+            "slip": self.slip,
+            "first_wrong_step": self.first_wrong_step,
+            "wrong_answer": self.answer.text,
+            "true_answer": self.right.answer.text,
+        }
+
+
+def find_slipped(walkthrough: Walkthrough) -> Iterator[Slipped]:
+    """Every worked example with one slip that these beads allow and that ends in a wrong answer."""
+    plan, right = _plan_again(walkthrough)
+    for occurrence in find_occurrences(walkthrough, right):
+        working = Working(walkthrough.start, walkthrough.house, occurrence.hand)
+        try:
+            plan.work(working)
+        except FrameError:
+            continue
+        answer = plan.answer(working)
+        if answer.text != walkthrough.answer.text:
+            yield _build_slipped(walkthrough, occurrence, working, answer)
+
+
+def _plan_again(walkthrough: Walkthrough) -> tuple[Plan, Hand]:
+    """The plan that made a walkthrough, and the hand that worked it."""
+    procedure = METHODS[walkthrough.method]
+    plan = procedure.plan(walkthrough.problem, walkthrough.start, walkthrough.house)
+    return plan, build_hand(walkthrough.house, procedure.inner)
+
+
+def _build_slipped(walkthrough: Walkthrough, occurrence: Occurrence, working: Working, answer: Answer) -> Slipped:
+    steps = list(working.steps)
+    wrong = steps[occurrence.step - 1]
+    if wrong.moves == ():
+        steps[occurrence.step - 1] = replace(wrong, technique=None)
+    return Slipped(walkthrough, occurrence.slip, occurrence.column, occurrence.step, tuple(steps), answer)
+
+
+def build_slipped(walkthrough: Walkthrough, slip: str, *, step: int | None = None) -> Slipped:
+    """The first worked example with this slip, at `step` when given; raises `MethodError` when there is none."""
+    if slip not in SLIPS:
+        raise MethodError("slip-name", f"There is no slip called {slip!r}", f"Use one of {', '.join(SLIPS)}")
+    for slipped in find_slipped(walkthrough):
+        if slipped.slip == slip and step in (None, slipped.first_wrong_step):
+            return slipped
+    where = "" if step is None else f" at step {step}"
+    raise MethodError(
+        "slip-not-there",
+        f"{slip} cannot happen in {walkthrough.problem}{where}",
+        "Choose another slip, another step or another problem",
+    )
+
+
+def predict_slips(walkthrough: Walkthrough) -> dict[str, tuple[Prediction, ...]]:
+    """Wrong answers by text, each with its causes, the likeliest first (weight, then the earliest step)."""
+    causes: dict[str, set[Prediction]] = {}
+    for slipped in find_slipped(walkthrough):
+        weight = SLIPS[slipped.slip].weight
+        cause = Prediction(slipped.slip, slipped.column, slipped.first_wrong_step, weight)
+        causes.setdefault(slipped.answer.text, set()).add(cause)
+    for text, cause in _misread_answers(walkthrough):
+        causes.setdefault(text, set()).add(cause)
+    return {text: tuple(sorted(found, key=_likelihood)) for text, found in sorted(causes.items())}
+
+
+def _likelihood(cause: Prediction) -> tuple[int, int, str, int]:
+    return (-cause.weight, 10**6 if cause.step is None else cause.step, cause.slip, cause.column)
+
+
+def _misread_answers(walkthrough: Walkthrough) -> Iterator[tuple[str, Prediction]]:
+    """The right frame read wrongly: the upper bead as 1, in all columns or in one."""
+    slip = SLIPS["upper-bead-as-one"]
+    plan, right = _plan_again(walkthrough)
+    working = Working(walkthrough.start, walkthrough.house, right)
+    plan.work(working)
+    end = working.frame
+    columns = [Column(c) for c in range(end.columns, 0, -1) if end.beads_in(c)[0] > 0]
+    choices = [columns, *([column] for column in columns)] if len(columns) > 1 else [columns]
+    for misread in choices:
+        if misread:
+            working.frame = _with_upper_as_one(end, misread)
+            text = plan.answer(working).text
+            if text != walkthrough.answer.text:
+                yield text, Prediction(slip.name, misread[0], None, slip.weight)
+
+
+def _with_upper_as_one(frame: Frame, columns: list[Column]) -> Frame:
+    beads = [
+        frame.shape.split(sum(held)) if frame.columns - index in columns else held
+        for index, held in enumerate(frame.beads)
+    ]
+    return replace(frame, beads=tuple(beads))
+
+
+def diagnose(walkthrough: Walkthrough, answer: str) -> tuple[Prediction, ...]:
+    """The likeliest causes of this wrong answer, best first; empty when it is right or no slip gives it."""
+    return predict_slips(walkthrough).get(answer, ())

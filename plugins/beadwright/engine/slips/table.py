@@ -1,0 +1,51 @@
+"""The table of slips: each one's name, how likely it is, why, and the procedure that makes it.
+
+`weight` orders the causes of one wrong answer; a larger one is named first. The weights are a judgement from trade.md
+§5 (common practice, no source): what a learner who knows the moves forgets most often stands above what needs two
+misunderstandings at once.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from beadwright.engine.slips import digits
+from beadwright.engine.slips.digits import DigitSlip
+
+
+@dataclass(frozen=True, slots=True)
+class Slip:
+    """A wrong procedure. `work_digit` makes it in one digit; without, it spans a number or the reading."""
+
+    name: str
+    weight: int
+    because: str
+    work_digit: DigitSlip | None = None
+
+
+_TABLE = (
+    Slip(
+        "borrow-through-zero",
+        95,
+        "only where an exchange meets a 0, and then the usual one",
+        digits.borrow_through_zero,
+    ),
+    Slip("runs-out-at-nine", 94, "only where an exchange meets a 9, and then the usual one", digits.runs_out_at_nine),
+    Slip("exchange-dropped", 90, "two columns to mind at once: one is forgotten", digits.exchange_dropped),
+    Slip("lower-beads-left", 80, "the second half of a partner of 5 is forgotten", digits.lower_beads_left),
+    Slip("wrong-way-round", 75, "carried over from work on paper"),
+    Slip("five-for-ten", 70, "the partner of the other family is nearer to hand", digits.five_for_ten),
+    Slip(
+        "partner-off-by-one",
+        65,
+        "a partner half known, or one bead too many under the finger",
+        digits.partner_off_by_one,
+    ),
+    Slip("set-and-clear-swapped", 60, "the right partner, the wrong way", digits.set_and_clear_swapped),
+    Slip("digit-skipped", 55, "a place lost while listening or reading", digits.digit_skipped),
+    Slip("wrong-neighbour", 50, "the hand lands one column off in an exchange", digits.wrong_neighbour),
+    Slip("column-drift", 45, "the whole number one column off"),
+    Slip("upper-bead-as-one", 40, "a beginner's slip, rare once reading is sure", digits.upper_bead_as_one),
+)
+
+SLIPS: dict[str, Slip] = {slip.name: slip for slip in _TABLE}

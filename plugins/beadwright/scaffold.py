@@ -40,7 +40,7 @@ def start_course(folder: Path, *, title: str) -> tuple[Path, ...]:
 
 
 def _name_course(folder: Path) -> str:
-    """Give an id that no other course has, since progress is kept under it and all courses on a device share a store."""
+    """Give an id that no other course has: progress is kept under it, and all courses on a device share a store."""
     plain = unicodedata.normalize("NFKD", folder.resolve().name).encode("ascii", "ignore").decode().lower()
     words = re.sub(r"[^a-z0-9]+", "-", plain).strip("-")[:32].strip("-")
     return f"{words or 'course'}-{secrets.token_hex(3)}"

@@ -70,6 +70,27 @@ class FromQuotient(NamedTuple):
         return {"quotient_column": self.quotient_column, "rule": self.rule}
 
 
+class FromOddNumber(NamedTuple):
+    """The digit belongs to this odd number, which is taken from this group of the radicand (1 is the leftmost)."""
+
+    odd_number: int
+    group: int
+
+    def to_data(self) -> dict[str, Any]:
+        """Plain data for a step's `work`."""
+        return {"odd_number": str(self.odd_number), "group": self.group}
+
+
+class FromRoot(NamedTuple):
+    """The digit belongs to the root digit of this group (1 is the leftmost)."""
+
+    root_group: int
+
+    def to_data(self) -> dict[str, Any]:
+        """Plain data for a step's `work`."""
+        return {"root_group": self.root_group}
+
+
 class FromNothing(NamedTuple):
     """The digit needs no explanation of where it comes from."""
 
@@ -78,7 +99,7 @@ class FromNothing(NamedTuple):
         return {}
 
 
-Source = FromTerm | FromProduct | FromQuotient | FromNothing
+Source = FromTerm | FromProduct | FromQuotient | FromOddNumber | FromRoot | FromNothing
 
 
 class Work(NamedTuple):

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from beadwright.engine.errors import MethodError
 from beadwright.engine.house import HouseStyle
 from beadwright.engine.number import Number
-from beadwright.engine.problem import Problem, Sum
+from beadwright.engine.problem import Problem, Root, Sum
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,4 +22,7 @@ def solve(problem: Problem, house: HouseStyle) -> Solution:
     """The answer by integers alone; raises `MethodError` for a kind of problem that has no procedure."""
     if isinstance(problem, Sum):
         return Solution(str(Number(problem.totals[-1], problem.places)))
+    if isinstance(problem, Root):
+        root, left = problem.exact
+        return Solution(str(Number(root, -(-problem.radicand.places // 2))), str(left) if left > 0 else None)
     raise MethodError("no-method", f"{problem} has no procedure", "Use adding and taking away")

@@ -11,8 +11,10 @@ from beadwright.engine.frame import Bead, Column, Frame, Move, build_frame
 from beadwright.engine.hand import (
     Action,
     FromNothing,
+    FromOddNumber,
     FromProduct,
     FromQuotient,
+    FromRoot,
     FromTerm,
     Source,
     Technique,
@@ -66,7 +68,7 @@ class Owner(NamedTuple):
         digits = frame.digits(self.highest, self.lowest)
         places = self.ones - self.lowest
         text = digits.lstrip("0").rjust(places + 1, "0")
-        highest = self.lowest + len(text) - 1
+        highest = min(self.highest, self.lowest + len(text) - 1)
         if places > 0:
             text = f"{text[:-places]}.{text[-places:]}"
         return Reading(self.part, text, (highest, self.lowest))
@@ -275,6 +277,10 @@ def _work_from_data(work: Mapping[str, Any]) -> Work:
         source = FromTerm(work["term"])
     elif "factors" in work:
         source = FromProduct((work["factors"][0], work["factors"][1]), work["product"], work["place"])
+    elif "odd_number" in work:
+        source = FromOddNumber(int(work["odd_number"]), work["group"])
+    elif "root_group" in work:
+        source = FromRoot(work["root_group"])
     elif "quotient_column" in work:
         source = FromQuotient(Column(work["quotient_column"]), work["rule"])
     return Work(Action(work["action"]), work["digit"], Column(work["column"]), source)

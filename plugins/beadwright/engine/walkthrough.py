@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import Any, NamedTuple
 
+from beadwright.engine.errors import FrameError
 from beadwright.engine.frame import Bead, Column, Frame, Move, build_frame
 from beadwright.engine.hand import (
     Action,
@@ -158,15 +159,34 @@ def replay(start: Frame, steps: Iterable[Step]) -> Frame:
     for number, step in enumerate(steps, start=1):
         if step.number != number:
             raise ReplayError(f"step {step.number} stands at place {number}")
-        frame = frame.apply_all(step.moves)
+        try:
+            frame = frame.apply_all(step.moves)
+        except FrameError as error:
+            raise ReplayError(f"step {number}: {error.reason}") from error
         if frame != step.after:
             raise ReplayError(f"step {number} gives {frame.beads}, not {step.after.beads}")
     return frame
 
 
+_WAYS = {Action.SET: 1, Action.ADD: 1, Action.TAKE: -1, Action.CLEAR: -1}
+
+
+def check_work(steps: Iterable[Step]) -> None:
+    """Raise `ReplayError` unless each step's moves change the frame by just the digit that it works."""
+    for step in steps:
+        work = step.work
+        due = 0 if work is None else _WAYS[work.action] * work.digit * 10 ** (work.column - 1)
+        moved = sum(m.change * (5 if m.bead is Bead.UPPER else 1) * 10 ** (m.column - 1) for m in step.moves)
+        if moved != due or (work is None and step.moves != ()):
+            raise ReplayError(f"step {step.number} changes the frame by {moved}, its work by {due}")
+
+
 def check_standing(frame: Frame, text: str, columns: tuple[int, int]) -> None:
     """Raise `ReplayError` unless the columns hold the digits of `text` (marker and leading zeros apart)."""
-    held = frame.digits(*columns)
+    try:
+        held = frame.digits(*columns)
+    except FrameError as error:
+        raise ReplayError(error.reason) from error
     if held.lstrip("0") != text.replace(".", "").lstrip("0"):
         raise ReplayError(f"columns {columns} hold {held}, the answer says {text}")
 
@@ -187,7 +207,10 @@ class Walkthrough:
     answer: Answer
 
     def __post_init__(self) -> None:
+        if self.start != self.start.cleared():
+            raise ReplayError("a walkthrough starts from a frame at rest")
         end = replay(self.start, self.steps)
+        check_work(self.steps)
         answer, left = self.answer, self.answer.remainder
         if answer.parts == ():
             check_standing(end, answer.text, answer.columns)
@@ -230,6 +253,8 @@ class Walkthrough:
     def from_data(cls, data: Mapping[str, Any]) -> Walkthrough:
         """The walkthrough of such data, replayed anew; unknown keys are passed over. Raises `ReplayError`."""
         start = build_frame(data["frame"]["name"], columns=data["frame"]["columns"])
+        if [list(beads) for beads in start.beads] != data["start"]:
+            raise ReplayError("a walkthrough starts from a frame at rest")
         steps, frame = [], start
         for item in data["steps"]:
             step = _step_from_data(item, frame)

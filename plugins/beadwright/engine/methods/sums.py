@@ -92,13 +92,20 @@ def find_ones_column(places: int) -> Column:
 
 
 def _check_room(problem: Sum, frame: Frame, lowest: int) -> None:
-    for number, (term, total) in enumerate(zip(problem.terms, problem.totals, strict=True), start=1):
+    """Name the number that goes below zero, else the first that needs the widest total; the ones always have a column.
+
+    No term is wider than the totals beside it, so the totals alone decide.
+    """
+    widths = []
+    for number, total in enumerate(problem.totals, start=1):
         if total < 0:
             raise _below_zero(problem, number)
-        widest = max(total, term.number.with_places(problem.places).units)
-        missing = len(str(widest)) + lowest - 1 - frame.columns
-        if missing > 0:
-            raise too_wide(f"Number {number} of {problem} ({term.sign} {term.number})", frame, missing)
+        widths.append(max(len(str(total)), problem.places + 1))
+    missing = max(widths) + lowest - 1 - frame.columns
+    if missing > 0:
+        number = widths.index(max(widths)) + 1
+        term = problem.terms[number - 1]
+        raise too_wide(f"Number {number} of {problem} ({term.sign} {term.number})", frame, missing)
 
 
 def _below_zero(problem: Sum, number: int) -> FrameError:

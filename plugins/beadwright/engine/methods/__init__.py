@@ -6,6 +6,7 @@ from beadwright.engine.errors import MethodError
 from beadwright.engine.frame import Frame
 from beadwright.engine.hand import build_hand
 from beadwright.engine.house import HouseStyle
+from beadwright.engine.methods.fractions import FRACTIONS
 from beadwright.engine.methods.procedure import Plan, Procedure
 from beadwright.engine.methods.roots import DOUBLE_ROOT, ODD_NUMBER
 from beadwright.engine.methods.sums import COUNTING, PARTNERS
@@ -15,9 +16,14 @@ from beadwright.engine.working import Working
 
 __all__ = ["METHODS", "Plan", "Procedure", "find_method", "work_problem"]
 
-METHODS: dict[str, Procedure] = {
-    procedure.name: procedure for procedure in (PARTNERS, COUNTING, ODD_NUMBER, DOUBLE_ROOT)
-}
+_PROCEDURES: tuple[Procedure, ...] = (
+    PARTNERS,
+    COUNTING,
+    FRACTIONS,
+    ODD_NUMBER,
+    DOUBLE_ROOT,
+)
+METHODS: dict[str, Procedure] = {procedure.name: procedure for procedure in _PROCEDURES}
 
 
 def find_method(problem: Problem, frame: Frame, house: HouseStyle, name: str | None = None) -> Procedure:

@@ -50,7 +50,7 @@ class Want:
     `digits`: how many digits each number has. `needs`: techniques that must occur. `allows`: techniques that may occur;
     None allows every one up to the hardest of `needs` (all when nothing is needed). `runs_on`: whether an exchange must
     run on (True), must not (False) or may (None). `zeros`: whether a 0 must stand inside or at the end of a number
-    (True), must not (False) or may (None).
+    (True), must not (False) or may (None). Raises `MethodError` for `digits` of no problem.
     """
 
     operation: Operation
@@ -60,6 +60,15 @@ class Want:
     runs_on: bool | None = None
     zeros: bool | None = None
     banned: frozenset[str] = frozenset()
+
+    def __post_init__(self) -> None:
+        two = self.operation in (Operation.MULTIPLY, Operation.DIVIDE)
+        if min(self.digits, default=0) < 1 or len(self.digits) < 2 or (two and len(self.digits) > 2):
+            raise MethodError(
+                "draw-digits",
+                f"No problem to {self.operation} can be drawn from numbers of {list(self.digits)} digits",
+                f"Give {'two numbers' if two else 'two numbers or more'}, each of 1 digit or more",
+            )
 
     @property
     def allowed(self) -> frozenset[Technique]:
@@ -106,11 +115,13 @@ def draw_problems(
     """
     found: dict[str, Problem] = {}
     for problem in _candidates(want, Random(seed)):
+        if len(found) >= count:
+            break
         text = str(problem)
         if text not in found and text not in want.banned and fits(want, problem, frame, house, method):
             found[text] = problem
-            if len(found) == count:
-                return tuple(found.values())
+    if len(found) >= count:
+        return tuple(found.values())
     raise MethodError(
         "draw-too-few",
         f"Only {len(found)} of {count} problems of this kind can be drawn",

@@ -153,10 +153,12 @@ _FRACTION_SIGNS: dict[str, FractionSign] = {"+": "+", "-": "-", "×": "×", "÷"
 Problem = Sum | Product | Quotient | Percent | FractionProblem | Root
 
 _TOKEN = re.compile(
-    r"\s*(?:(?P<number>\d[\d,]*(?:\.\d+|/\d+)?|\.\d+)|(?P<word>of|to|places?|sqrt|x)\b|(?P<sign>[-+×÷√%*/−]))",
+    r"\s*(?:(?P<number>\d[\d,]*(?:\.\d+|/\d+)?|\.\d+)|(?P<word>of|to|places?|sqrt|x)(?![A-Za-z])|(?P<sign>[-+×÷√%*/−]))",
     re.ASCII,
 )
 _SAME = {"−": "-", "*": "×", "x": "×", "/": "÷", "sqrt": "√", "place": "places"}
+# Blanks that come along when a problem is pasted from a document: no-break, figure, thin and narrow ones.
+_BLANKS = str.maketrans("\u00a0\u2007\u2009\u202f", "    ")
 _GROUPED = re.compile(r"\d{1,3}(,\d{3})+|\d+")
 
 
@@ -186,11 +188,13 @@ def parse_problem(text: str) -> Problem:
 
 
 def _split_tokens(text: str) -> list[_Token]:
-    tokens, position, end = [], 0, len(text.rstrip())
-    while position < end:
+    text = text.translate(_BLANKS).rstrip()
+    tokens, position = [], 0
+    while position < len(text):
         found = _TOKEN.match(text, position)
-        if found is None or found.end() == position:
-            raise _unclear(text, position, f"“{text[position:].strip()[:12]}” is not part of a problem")
+        if found is None:
+            rest = text[position:].lstrip()
+            raise _unclear(text, len(text) - len(rest), f"“{rest[:12]}” is not part of a problem")
         token = found.group("number") or found.group("word") or found.group("sign")
         tokens.append(_Token(_SAME.get(token, token), found.end() - len(token)))
         position = found.end()

@@ -1,7 +1,7 @@
 """Slips: wrong procedures that can be run, so that their wrong answers can be predicted and an answer diagnosed."""
 
+from beadwright.engine.slips.cause import Prediction
 from beadwright.engine.slips.prediction import (
-    Prediction,
     Slipped,
     build_slipped,
     diagnose,

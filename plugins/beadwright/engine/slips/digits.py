@@ -10,7 +10,7 @@ from itertools import groupby
 from typing import NamedTuple
 
 from beadwright.engine.errors import FrameError
-from beadwright.engine.frame import Bead, Frame, Move
+from beadwright.engine.frame import Bead, Beads, Frame, Move
 from beadwright.engine.hand import (
     Action,
     Groups,
@@ -30,12 +30,18 @@ Moves = tuple[Move, ...]
 
 
 class Place(NamedTuple):
-    """One digit about to be worked: the frame before it, the work, how it is worked rightly, the house style."""
+    """One digit about to be worked: the frame before it, the work, how it is worked rightly, the house style.
+
+    `here` are the right moves in the worked column, `left` those in each other column, nearest first (none without an
+    exchange). `build_place` fills both in.
+    """
 
     frame: Frame
     work: Work
     right: Worked
     house: HouseStyle
+    here: Moves
+    left: Groups
 
     @property
     def adds(self) -> bool:
@@ -48,17 +54,6 @@ class Place(NamedTuple):
         return self.work.action is Action.TAKE
 
     @property
-    def here(self) -> Moves:
-        """The right moves in the worked column."""
-        return tuple(move for move in self.right.moves if move.column == self.work.column)
-
-    @property
-    def left(self) -> Groups:
-        """The right moves in each other column, nearest first; empty when there is no exchange."""
-        others = sorted((m for m in self.right.moves if m.column != self.work.column), key=lambda m: m.column)
-        return [tuple(group) for _, group in groupby(others, key=lambda move: move.column)]
-
-    @property
     def order(self) -> Order:
         """The house's order of an exchange for this action."""
         return self.house.add_order if self.adds else self.house.take_order
@@ -68,129 +63,173 @@ class Place(NamedTuple):
         return join_groups(here, left, self.order)
 
 
-DigitSlip = Callable[[Place], Iterable[Moves]]
+def build_place(frame: Frame, work: Work, right: Worked, house: HouseStyle) -> Place:
+    """The place of one digit, with its right moves parted by column."""
+    here = tuple(move for move in right.moves if move.column == work.column)
+    if len(here) == len(right.moves):
+        return Place(frame, work, right, house, here, [])
+    others = sorted((m for m in right.moves if m.column != work.column), key=lambda m: m.column)
+    left = [tuple(group) for _, group in groupby(others, key=lambda move: move.column)]
+    return Place(frame, work, right, house, here, left)
 
 
-def exchange_dropped(at: Place) -> Iterator[Moves]:
+class Made(NamedTuple):
+    """A slip made at a place: which variant of it, and the moves made in place of the right ones."""
+
+    variant: str
+    moves: Moves
+
+
+DigitSlip = Callable[[Place], Iterable[Made]]
+
+
+def exchange_dropped(at: Place) -> Iterator[Made]:
     """The partner of 10 is moved but the left is not, or the left is moved and the partner is not."""
     if at.left:
-        yield at.here
-        yield at.arrange((), at.left)
+        yield Made("left-missing", at.here)
+        yield Made("here-missing", at.arrange((), at.left))
 
 
-def five_for_ten(at: Place) -> Iterator[Moves]:
+def five_for_ten(at: Place) -> Iterator[Made]:
     """An exchange with the partner of 5 in place of the partner of 10; or a ten where a five was due."""
     digit, column = at.work.digit, at.work.column
     if at.frame.shape.upper == 0 or digit > 4:
         return
     lower = digit - 5 if at.adds else 5 - digit
     if at.right.technique is Technique.PARTNER_OF_10:
-        yield at.arrange(bead_moves(column, 0, lower), at.left)
+        yield Made("five", at.arrange(bead_moves(column, 0, lower), at.left))
     elif at.right.technique is Technique.PARTNER_OF_5:
         left = carry_moves(at.frame, column) if at.adds else borrow_moves(at.frame, column)
-        yield at.arrange(bead_moves(column, 0, lower), left)
+        yield Made("ten", at.arrange(bead_moves(column, 0, lower), left))
 
 
 _PARTNERS = (Technique.PARTNER_OF_5, Technique.PARTNER_OF_10, Technique.BOTH_PARTNERS)
 
 
-def partner_off_by_one(at: Place) -> Iterator[Moves]:
+def partner_off_by_one(at: Place) -> Iterator[Made]:
     """The partner is one bead too many or too few; in counting, one count too many or too few."""
     if at.right.technique is Technique.COUNT:
         count = add_by_counting if at.adds else take_by_counting
-        for digit in (at.work.digit - 1, at.work.digit + 1):
+        for name, digit in (("too-few", at.work.digit - 1), ("too-many", at.work.digit + 1)):
             if digit > 0:
-                yield count(at.frame, at.work.column, digit, at.order).moves
+                yield Made(name, count(at.frame, at.work.column, digit, at.order).moves)
     elif at.right.technique in _PARTNERS:
         upper, lower = _changes(at.here)
         ways = (-1, 1) if lower != 0 else (_sign(upper),)
         for off in ways:
             if lower + off != 0:
-                yield at.arrange(bead_moves(at.work.column, upper, lower + off), at.left)
+                name = "too-few" if off * lower < 0 else "too-many"
+                yield Made(name, at.arrange(bead_moves(at.work.column, upper, lower + off), at.left))
 
 
-def set_and_clear_swapped(at: Place) -> Iterator[Moves]:
+def set_and_clear_swapped(at: Place) -> Iterator[Made]:
     """The partner that should be cleared is set, or the other way round."""
     upper, lower = _changes(at.here)
     column = at.work.column
     if at.right.technique in (Technique.PARTNER_OF_5, Technique.BOTH_PARTNERS):
-        yield at.arrange(bead_moves(column, upper, -lower), at.left)
+        yield Made("five", at.arrange(bead_moves(column, upper, -lower), at.left))
     if at.right.technique in (Technique.PARTNER_OF_10, Technique.BOTH_PARTNERS):
         partner_upper, partner_lower = at.frame.shape.split(10 - at.work.digit)
         way = 1 if at.adds else -1
-        yield at.arrange(bead_moves(column, way * partner_upper, way * partner_lower), at.left)
+        yield Made("ten", at.arrange(bead_moves(column, way * partner_upper, way * partner_lower), at.left))
 
 
-def lower_beads_left(at: Place) -> Iterator[Moves]:
+def lower_beads_left(at: Place) -> Iterator[Made]:
     """The upper bead is moved, its lower partner is forgotten."""
     if at.right.technique is Technique.COUNT:
         return
     for column in sorted({move.column for move in at.right.moves}):
         upper, lower = _changes(move for move in at.right.moves if move.column == column)
         if upper * lower < 0:
-            yield tuple(m for m in at.right.moves if m.column != column or m.bead is Bead.UPPER)
+            name = "here" if column == at.work.column else "left"
+            yield Made(name, tuple(m for m in at.right.moves if m.column != column or m.bead is Bead.UPPER))
 
 
-def wrong_neighbour(at: Place) -> Iterator[Moves]:
+def wrong_neighbour(at: Place) -> Iterator[Made]:
     """The 1 of an exchange goes to the right neighbour, or two columns left."""
     if at.right.technique is Technique.COUNT or not at.left:
         return
-    for column in (at.work.column - 1, at.work.column + 2):
+    for name, column in (("right", at.work.column - 1), ("two-left", at.work.column + 2)):
         if 0 < column <= at.frame.columns:
             found = (carry_moves if at.adds else borrow_moves)(at.frame, column - 1)
             if len(found) == 1:
-                yield at.arrange(at.here, found)
+                yield Made(name, at.arrange(at.here, found))
 
 
-def runs_out_at_nine(at: Place) -> Iterator[Moves]:
+def runs_out_at_nine(at: Place) -> Iterator[Made]:
     """The exchange meets a 9 on the left and the 1 is lost: the 9 stays, or is cleared with nothing set beyond it."""
     if at.adds and at.right.runs_on:
-        yield at.here
-        yield at.arrange(at.here, at.left[:-1])
+        yield Made("nine-stays", at.here)
+        yield Made("nine-cleared", at.arrange(at.here, at.left[:-1]))
 
 
-def borrow_through_zero(at: Place) -> Iterator[Moves]:
+def borrow_through_zero(at: Place) -> Iterator[Made]:
     """A column further left gives 1, but the empty columns between are not set to 9."""
     if at.takes and at.right.runs_on:
-        yield at.arrange(at.here, at.left[-1:])
+        yield Made("zero-stays", at.arrange(at.here, at.left[-1:]))
 
 
-def digit_skipped(at: Place) -> Iterator[Moves]:
+def digit_skipped(at: Place) -> Iterator[Made]:
     """The digit is passed over."""
-    yield ()
+    yield Made("skipped", ())
 
 
-def upper_bead_as_one(at: Place) -> Iterator[Moves]:
+def upper_bead_as_one(at: Place) -> Iterator[Made]:
     """All five beads are set for a 5, the upper one counted as 1."""
     if at.work.action is Action.SET and at.work.digit == 5 and at.frame.shape.upper > 0:
-        yield bead_moves(at.work.column, 1, 4)
+        yield Made("set", bead_moves(at.work.column, 1, 4))
 
 
-def wrong_way_round(at: Place) -> Iterator[Moves]:
+def wrong_way_round(at: Place) -> Iterator[Made]:
     """The smaller digit is taken from the larger: what the column holds is taken from the digit."""
     held = at.frame.digit(at.work.column)
     if at.takes and held < at.work.digit:
         new = at.frame.shape.split(at.work.digit - held)
         old = at.frame.beads_in(at.work.column)
-        yield bead_moves(at.work.column, new[0] - old[0], new[1] - old[1])
+        yield Made("turned", bead_moves(at.work.column, new[0] - old[0], new[1] - old[1]))
 
 
-def find_variants(slip: DigitSlip, at: Place) -> list[Moves]:
+class Variant(NamedTuple):
+    """One legal way of making a slip: its name, the moves, and by how much they change what the frame reads."""
+
+    name: str
+    moves: Moves
+    change: int
+
+
+def find_variants(slip: DigitSlip, at: Place) -> list[Variant]:
     """The wrong moves this slip makes at this place: legal ones that leave another frame than the right moves do."""
-    found: list[Moves] = []
-    right = at.frame.apply_all(at.right.moves)
+    right = find_change(at.frame, at.right.moves)
+    found: list[Variant] = []
     try:
-        candidates = list(slip(at))
+        for name, moves in slip(at):
+            change = find_change(at.frame, moves)
+            if change is not None and change != right and all(moves != variant.moves for variant in found):
+                found.append(Variant(name, moves, change))
     except FrameError:
         return []
-    for moves in candidates:
-        try:
-            after = at.frame.apply_all(moves)
-        except FrameError:
-            continue
-        if after != right and moves not in found:
-            found.append(moves)
     return found
+
+
+def find_change(frame: Frame, moves: Moves) -> int | None:
+    """By how much `moves` change what the whole frame reads, column 1 being the ones; None when beads are not there."""
+    held: dict[int, Beads] = {}
+    most_upper, most_lower = frame.shape.upper, frame.shape.lower
+    total = 0
+    for column, bead, change in moves:
+        if not 0 < column <= len(frame.beads):
+            return None
+        upper, lower = held.get(column, frame.beads[-column])
+        if bead is Bead.UPPER:
+            upper += change
+            total += 5 * change * 10 ** (column - 1)
+        else:
+            lower += change
+            total += change * 10 ** (column - 1)
+        if change == 0 or not (0 <= upper <= most_upper and 0 <= lower <= most_lower):
+            return None
+        held[column] = (upper, lower)
+    return total
 
 
 def _changes(moves: Iterable[Move]) -> tuple[int, int]:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from beadwright.engine.frame import Column, Frame
 from beadwright.engine.hand import Action, FromTerm, Hand, Work, Worked
 from beadwright.engine.house import HouseStyle
-from beadwright.engine.slips.digits import Moves, Place, find_variants, wrong_way_round
+from beadwright.engine.slips.digits import Moves, Place, Variant, build_place, find_variants, wrong_way_round
 from beadwright.engine.slips.table import SLIPS
 from beadwright.engine.walkthrough import Walkthrough
 
@@ -18,6 +18,7 @@ class Occurrence:
     """One slip at one place. `step` is the first step that goes wrong, `column` where."""
 
     slip: str
+    variant: str
     step: int
     column: Column
     hand: Hand
@@ -25,21 +26,28 @@ class Occurrence:
 
 def find_occurrences(walkthrough: Walkthrough, right: Hand) -> Iterator[Occurrence]:
     """Every way in which the table's slips can happen in this walkthrough, in the order of its steps."""
-    before = walkthrough.start
-    for step in walkthrough.steps:
-        if step.work is not None:
-            at = Place(before, step.work, Worked(step.technique, step.runs_on, step.moves), walkthrough.house)
-            yield from _in_one_digit(at, step.number, right)
-        before = step.after
+    for at, number in find_places(walkthrough):
+        for slip, variant in find_digit_slips(at):
+            yield Occurrence(slip, variant.name, number, at.work.column, SlipOnce(right, number, variant.moves))
     yield from _in_a_whole_number(walkthrough, right)
 
 
-def _in_one_digit(at: Place, number: int, right: Hand) -> Iterator[Occurrence]:
+def find_places(walkthrough: Walkthrough) -> Iterator[tuple[Place, int]]:
+    """Each digit of a walkthrough about to be worked, and the number of its step."""
+    before = walkthrough.start
+    for step in walkthrough.steps:
+        if step.work is not None:
+            right = Worked(step.technique, step.runs_on, step.moves)
+            yield build_place(before, step.work, right, walkthrough.house), step.number
+        before = step.after
+
+
+def find_digit_slips(at: Place) -> Iterator[tuple[str, Variant]]:
+    """Every way in which a slip can be made in this one digit, by the slip's name."""
     for slip in SLIPS.values():
-        if slip.work_digit is None:
-            continue
-        for moves in find_variants(slip.work_digit, at):
-            yield Occurrence(slip.name, number, at.work.column, SlipOnce(right, number, moves))
+        if slip.work_digit is not None:
+            for variant in find_variants(slip.work_digit, at):
+                yield slip.name, variant
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,9 +90,13 @@ class TurnRound:
     def __call__(self, frame: Frame, work: Work, number: int) -> Worked:
         """The turned-round moves wherever the column holds less than the digit."""
         if work.source == FromTerm(self.term) and work.action is Action.TAKE and frame.digit(work.column) < work.digit:
-            (moves,) = wrong_way_round(Place(frame, work, Worked(None, False, ()), self.house))
+            ((_, moves),) = wrong_way_round(build_place(frame, work, Worked(None, False, ()), self.house))
             return Worked(None, False, moves)
         return self.right(frame, work, number)
+
+
+DRIFTS = {"left": 1, "right": -1}
+"""The ways a number drifts and by how many columns; columns count from the right."""
 
 
 def _in_a_whole_number(walkthrough: Walkthrough, right: Hand) -> Iterator[Occurrence]:
@@ -95,10 +107,11 @@ def _in_a_whole_number(walkthrough: Walkthrough, right: Hand) -> Iterator[Occurr
         if step.work is not None and isinstance(step.work.source, FromTerm):
             term, column = step.work.source.term, step.work.column
             if term not in seen:
-                for way in (1, -1):
-                    yield Occurrence("column-drift", step.number, column, DriftTerm(right, term, way))
+                for name, way in DRIFTS.items():
+                    yield Occurrence("column-drift", name, step.number, column, DriftTerm(right, term, way))
             seen.add(term)
             if step.work.action is Action.TAKE and before.digit(column) < step.work.digit and term not in turned:
                 turned.add(term)
-                yield Occurrence("wrong-way-round", step.number, column, TurnRound(right, term, walkthrough.house))
+                hand = TurnRound(right, term, walkthrough.house)
+                yield Occurrence("wrong-way-round", "turned", step.number, column, hand)
         before = step.after

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
-from typing import Any, NamedTuple
+from typing import Any
 
 from beadwright.engine.errors import FrameError, MethodError
 from beadwright.engine.frame import Column, Frame
 from beadwright.engine.hand import Hand, build_hand
 from beadwright.engine.methods import METHODS, Plan
+from beadwright.engine.problem import Sum
+from beadwright.engine.slips.cause import Cause, Prediction, build_prediction, likelihood
+from beadwright.engine.slips.foresight import foresee_causes
 from beadwright.engine.slips.occurrences import Occurrence, find_occurrences
 from beadwright.engine.slips.table import SLIPS
 from beadwright.engine.walkthrough import Answer, ReplayError, Step, Walkthrough, check_standing, replay
@@ -18,21 +21,13 @@ from beadwright.engine.working import Working
 SLIPPED_SCHEMA = "beadwright/slipped/1"
 
 
-class Prediction(NamedTuple):
-    """A cause of a wrong answer: the slip, the column and the step it happened in (None: in reading the answer)."""
-
-    slip: str
-    column: Column
-    step: int | None
-    weight: int
-
-
 @dataclass(frozen=True, slots=True)
 class Slipped:
     """A worked example with one slip in it: every bead move is legal, the answer is wrong. Replayed when made."""
 
     right: Walkthrough
     slip: str
+    variant: str
     column: Column
     first_wrong_step: int
     steps: tuple[Step, ...]
@@ -50,6 +45,7 @@ class Slipped:
             "steps": [step.to_data() for step in self.steps],
             "answer": self.answer.to_data(),
             "slip": self.slip,
+            "variant": self.variant,
             "first_wrong_step": self.first_wrong_step,
             "wrong_answer": self.answer.text,
             "true_answer": self.right.answer.text,
@@ -82,7 +78,8 @@ def _build_slipped(walkthrough: Walkthrough, occurrence: Occurrence, working: Wo
     wrong = steps[occurrence.step - 1]
     if wrong.moves == ():
         steps[occurrence.step - 1] = replace(wrong, technique=None)
-    return Slipped(walkthrough, occurrence.slip, occurrence.column, occurrence.step, tuple(steps), answer)
+    slip, variant, column = occurrence.slip, occurrence.variant, occurrence.column
+    return Slipped(walkthrough, slip, variant, column, occurrence.step, tuple(steps), answer)
 
 
 def build_slipped(walkthrough: Walkthrough, slip: str, *, step: int | None = None) -> Slipped:
@@ -103,34 +100,35 @@ def build_slipped(walkthrough: Walkthrough, slip: str, *, step: int | None = Non
 def predict_slips(walkthrough: Walkthrough) -> dict[str, tuple[Prediction, ...]]:
     """Wrong answers by text, each with its causes, the likeliest first (weight, then the earliest step)."""
     causes: dict[str, set[Prediction]] = {}
-    for slipped in find_slipped(walkthrough):
-        weight = SLIPS[slipped.slip].weight
-        cause = Prediction(slipped.slip, slipped.column, slipped.first_wrong_step, weight)
-        causes.setdefault(slipped.answer.text, set()).add(cause)
-    for text, cause in _misread_answers(walkthrough):
+    for text, cause in (*_slipped_answers(walkthrough), *_misread_answers(walkthrough)):
         causes.setdefault(text, set()).add(cause)
-    return {text: tuple(sorted(found, key=_likelihood)) for text, found in sorted(causes.items())}
+    return {text: tuple(sorted(found, key=likelihood)) for text, found in sorted(causes.items())}
 
 
-def _likelihood(cause: Prediction) -> tuple[int, int, str, int]:
-    return (-cause.weight, 10**6 if cause.step is None else cause.step, cause.slip, cause.column)
+def _slipped_answers(walkthrough: Walkthrough) -> Iterable[Cause]:
+    if isinstance(walkthrough.problem, Sum):
+        return foresee_causes(walkthrough)
+    return (
+        (s.answer.text, build_prediction(s.slip, s.variant, s.column, s.first_wrong_step))
+        for s in find_slipped(walkthrough)
+    )
 
 
-def _misread_answers(walkthrough: Walkthrough) -> Iterator[tuple[str, Prediction]]:
+def _misread_answers(walkthrough: Walkthrough) -> Iterator[Cause]:
     """The right frame read wrongly: the upper bead as 1, in all columns or in one."""
-    slip = SLIPS["upper-bead-as-one"]
     plan, right = _plan_again(walkthrough)
+    end = walkthrough.steps[-1].after
+    columns = [Column(c) for c in range(end.columns, 0, -1) if end.beads_in(c)[0] > 0]
+    if not columns:
+        return
     working = Working(walkthrough.start, walkthrough.house, right)
     plan.work(working)
-    end = working.frame
-    columns = [Column(c) for c in range(end.columns, 0, -1) if end.beads_in(c)[0] > 0]
-    choices = [columns, *([column] for column in columns)] if len(columns) > 1 else [columns]
-    for misread in choices:
-        if misread:
-            working.frame = _with_upper_as_one(end, misread)
-            text = plan.answer(working).text
-            if text != walkthrough.answer.text:
-                yield text, Prediction(slip.name, misread[0], None, slip.weight)
+    choices = [("read-all", columns), *(("read", [column]) for column in columns)]
+    for variant, misread in choices[1:] if len(columns) == 1 else choices:
+        working.frame = _with_upper_as_one(end, misread)
+        text = plan.answer(working).text
+        if text != walkthrough.answer.text:
+            yield text, build_prediction("upper-bead-as-one", variant, misread[0], None)
 
 
 def _with_upper_as_one(frame: Frame, columns: list[Column]) -> Frame:

@@ -1,0 +1,97 @@
+"""What comes of a slip in a sum, by value alone.
+
+Which digits a sum works, and in which columns, is fixed before any bead moves, and a digit worked rightly changes what
+the frame reads by itself in its place or is refused. So what follows a slip need not be worked bead by bead, which
+takes ten times as long. The run through a hand that slips (`find_slipped`) stays the measure: tests hold the two
+together.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from beadwright.engine.frame import Column
+from beadwright.engine.hand import Action, FromTerm, Work
+from beadwright.engine.number import Number
+from beadwright.engine.problem import Problem, Sum
+from beadwright.engine.slips.cause import Cause, build_prediction
+from beadwright.engine.slips.digits import Place
+from beadwright.engine.slips.occurrences import DRIFTS, find_digit_slips, find_places
+from beadwright.engine.walkthrough import Walkthrough
+
+
+def foresee_causes(walkthrough: Walkthrough) -> Iterator[Cause]:
+    """Each wrong answer that one slip in working this sum gives, with the slip. Raises `TypeError` for no sum."""
+    places = _count_places(walkthrough.problem)
+    lowest = walkthrough.ones_column - places
+    for end, slip, variant, column, number in _foresee_ends(walkthrough):
+        text = str(Number(end // 10 ** (lowest - 1), places))
+        if text != walkthrough.answer.text:
+            yield text, build_prediction(slip, variant, column, number)
+
+
+def _count_places(problem: Problem) -> int:
+    if not isinstance(problem, Sum):
+        raise TypeError(f"not a sum: {problem}")
+    return problem.places
+
+
+End = tuple[int, str, str, Column, int]
+"""What the whole frame reads in the end, and the slip, its variant, its column and its step."""
+
+
+def _foresee_ends(walkthrough: Walkthrough) -> Iterator[End]:
+    columns = walkthrough.start.columns
+    places = list(find_places(walkthrough))
+    works = [at.work for at, _ in places]
+    for index, (at, number) in enumerate(places):
+        for slip, variant in find_digit_slips(at):
+            end = work_on(at.frame.value + variant.change, works[index + 1 :], columns)
+            if end is not None:
+                yield end, slip, variant.name, at.work.column, number
+    yield from _foresee_term_slips(places, works, columns)
+
+
+def _foresee_term_slips(places: list[tuple[Place, int]], works: list[Work], columns: int) -> Iterator[End]:
+    """The slips that span a number: it drifts, or the smaller digit is taken from the larger throughout."""
+    begun, turned = set(), set()
+    for index, (at, number) in enumerate(places):
+        if not isinstance(at.work.source, FromTerm):
+            continue
+        term, value, column = at.work.source.term, at.frame.value, at.work.column
+        if term not in begun:
+            begun.add(term)
+            for name, way in DRIFTS.items():
+                end = work_on(value, _shift_term(works[index:], term, way), columns)
+                if end is not None:
+                    yield end, "column-drift", name, column, number
+        if at.takes and term not in turned and at.frame.digit(column) < at.work.digit:
+            turned.add(term)
+            end = work_on(value, works[index:], columns, turned=term)
+            if end is not None:
+                yield end, "wrong-way-round", "turned", column, number
+
+
+def _shift_term(works: Iterable[Work], term: int, way: int) -> Iterator[Work]:
+    for work in works:
+        yield work._replace(column=Column(work.column + way)) if work.source == FromTerm(term) else work
+
+
+def work_on(value: int, works: Iterable[Work], columns: int, *, turned: int | None = None) -> int | None:
+    """What a frame of so many columns that reads `value` reads after these digits; None when it refuses one.
+
+    In the term numbered `turned`, the smaller digit is taken from the larger.
+    """
+    for work in works:
+        if not 0 < work.column <= columns:
+            return None
+        place = 10 ** (work.column - 1)
+        if work.action is not Action.TAKE:
+            value += work.digit * place
+        elif work.source == FromTerm(turned or 0) and value // place % 10 < work.digit:
+            value += (work.digit - 2 * (value // place % 10)) * place
+        else:
+            value -= work.digit * place
+        if not 0 <= value < 10**columns:
+            return None
+    return value

@@ -1,0 +1,50 @@
+"""Opening pages of a built site from its folder, while watching what they ask for and complain about."""
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+from playwright.sync_api import Browser, BrowserContext, Page
+
+
+@dataclass
+class Visitor:
+    """Opens pages of one site, each in a context of its own, and keeps everything that should not have happened."""
+
+    browser: Browser
+    site: Path
+    complaints: list[str] = field(default_factory=list)
+    contexts: list[BrowserContext] = field(default_factory=list)
+
+    def open(self, path: str, *, width: int = 1280, height: int = 900, scheme: str = "light", **context: Any) -> Page:
+        """The page at a path below the site, loaded; the rest as for playwright's `Browser.new_context`."""
+        opened = self.browser.new_context(viewport={"width": width, "height": height}, color_scheme=scheme, **context)
+        self.contexts.append(opened)
+        page = opened.new_page()
+        self.watch(page)
+        page.goto((self.site / path).as_uri())
+        return page
+
+    def watch(self, page: Page) -> None:
+        """Keep each request that leaves the folder, each message on the console, each error of a script."""
+        page.on("request", lambda request: self.keep_request(request.url))
+        page.on("requestfailed", lambda request: self.complaints.append(f"cannot read {request.url}"))
+        page.on("console", lambda message: self.complaints.append(f"console: {message.text}"))
+        page.on("pageerror", lambda error: self.complaints.append(f"script: {error}"))
+
+    def keep_request(self, url: str) -> None:
+        """Keep a request that is not for a file of the site (nor for data that the page itself holds)."""
+        if not url.startswith((self.site.as_uri() + "/", "data:", "blob:", "about:")):
+            self.complaints.append(f"request leaves: {url}")
+
+
+@contextmanager
+def visit_site(browser: Browser, site: Path) -> Iterator[Visitor]:
+    """A visitor of the site; at the end its pages are closed and nothing may have been kept against them."""
+    visitor = Visitor(browser, site)
+    yield visitor
+    for context in visitor.contexts:
+        context.close()
+    assert not visitor.complaints, "\n".join(visitor.complaints)

@@ -28,6 +28,12 @@ if [ "$(id -u)" -ne 0 ]; then
 fi
 echo "Installing chromium"
 export DEBIAN_FRONTEND=noninteractive
-{ $as_root apt-get -qq update && $as_root apt-get -qq install -y --no-install-recommends chromium; } >/dev/null \
-    || explain "apt-get could not install it"
+log=$(mktemp)
+trap 'rm -f "$log"' EXIT
+# What apt-get says on the way (it says much) is of interest only when it fails.
+if ! { $as_root apt-get -qq update && $as_root apt-get -qq install -y --no-install-recommends chromium; } >"$log" 2>&1
+then
+    tail -n 20 "$log" >&2
+    explain "apt-get could not install it"
+fi
 runs || explain "the one that apt-get installed does not run"

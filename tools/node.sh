@@ -26,6 +26,6 @@ done_file=tests/node/node_modules/.installed
 key=$({ pwd; node --version; cat tests/node/package.json tests/node/package-lock.json; } | cksum)
 if [ "$(cat "$done_file" 2>/dev/null)" != "$key" ]; then
     echo "Installing the checkers of tests/node with Node.js $(node --version)"
-    (cd tests/node && npm ci --silent)
+    (cd tests/node && npm ci --loglevel=error >/dev/null)
     echo "$key" > "$done_file"
 fi

@@ -33,13 +33,15 @@ class Place(NamedTuple):
     """One digit about to be worked: the frame before it, the work, how it is worked rightly, the house style.
 
     `here` are the right moves in the worked column, `left` those in each other column, nearest first (none without an
-    exchange). `build_place` fills both in.
+    exchange); `due` is by how much the digit, worked rightly, changes what the whole frame reads. `build_place` fills
+    these in.
     """
 
     frame: Frame
     work: Work
     right: Worked
     house: HouseStyle
+    due: int
     here: Moves
     left: Groups
 
@@ -65,12 +67,13 @@ class Place(NamedTuple):
 
 def build_place(frame: Frame, work: Work, right: Worked, house: HouseStyle) -> Place:
     """The place of one digit, with its right moves parted by column."""
+    due = work.digit * 10 ** (work.column - 1) * (-1 if work.action in (Action.TAKE, Action.CLEAR) else 1)
     here = tuple(move for move in right.moves if move.column == work.column)
     if len(here) == len(right.moves):
-        return Place(frame, work, right, house, here, [])
+        return Place(frame, work, right, house, due, here, [])
     others = sorted((m for m in right.moves if m.column != work.column), key=lambda m: m.column)
     left = [tuple(group) for _, group in groupby(others, key=lambda move: move.column)]
-    return Place(frame, work, right, house, here, left)
+    return Place(frame, work, right, house, due, here, left)
 
 
 class Made(NamedTuple):
@@ -199,12 +202,11 @@ class Variant(NamedTuple):
 
 def find_variants(slip: DigitSlip, at: Place) -> list[Variant]:
     """The wrong moves this slip makes at this place: legal ones that leave another frame than the right moves do."""
-    right = find_change(at.frame, at.right.moves)
     found: list[Variant] = []
     try:
         for name, moves in slip(at):
             change = find_change(at.frame, moves)
-            if change is not None and change != right and all(moves != variant.moves for variant in found):
+            if change is not None and change != at.due and all(moves != variant.moves for variant in found):
                 found.append(Variant(name, moves, change))
     except FrameError:
         return []

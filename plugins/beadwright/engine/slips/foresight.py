@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from beadwright.engine.frame import Column
+from beadwright.engine.frame import Column, Frame
 from beadwright.engine.hand import Action, FromTerm, Work
 from beadwright.engine.number import Number
 from beadwright.engine.problem import Problem, Sum
@@ -21,11 +21,11 @@ from beadwright.engine.walkthrough import Walkthrough
 
 
 def foresee_causes(walkthrough: Walkthrough) -> Iterator[Cause]:
-    """Each wrong answer that one slip in working this sum gives, with the slip. Raises `TypeError` for no sum."""
+    """Each wrong answer that one slip in working or reading this sum gives. Raises `TypeError` when it is no sum."""
     places = _count_places(walkthrough.problem)
-    lowest = walkthrough.ones_column - places
-    for end, slip, variant, column, number in _foresee_ends(walkthrough):
-        text = str(Number(end // 10 ** (lowest - 1), places))
+    unread = 10 ** (walkthrough.ones_column - places - 1)
+    for end, slip, variant, column, number in (*_foresee_ends(walkthrough), *_misread_end(walkthrough)):
+        text = str(Number(end // unread, places))
         if text != walkthrough.answer.text:
             yield text, build_prediction(slip, variant, column, number)
 
@@ -36,8 +36,23 @@ def _count_places(problem: Problem) -> int:
     return problem.places
 
 
-End = tuple[int, str, str, Column, int]
+End = tuple[int, str, str, Column, int | None]
 """What the whole frame reads in the end, and the slip, its variant, its column and its step."""
+
+
+def _misread_end(walkthrough: Walkthrough) -> Iterator[End]:
+    end = walkthrough.steps[-1].after
+    value = end.value
+    for variant, columns in find_misreadings(end):
+        misread = value - sum(4 * 10 ** (column - 1) for column in columns)
+        yield misread, "upper-bead-as-one", variant, columns[0], None
+
+
+def find_misreadings(frame: Frame) -> list[tuple[str, list[Column]]]:
+    """The columns whose upper bead may be read as 1: in all of them, or in one; by the variant's name."""
+    columns = [Column(len(frame.beads) - index) for index, (upper, _) in enumerate(frame.beads) if upper > 0]
+    every = [("read-all", columns)] if len(columns) > 1 else []
+    return [*every, *(("read", [column]) for column in columns)]
 
 
 def _foresee_ends(walkthrough: Walkthrough) -> Iterator[End]:
@@ -45,8 +60,9 @@ def _foresee_ends(walkthrough: Walkthrough) -> Iterator[End]:
     places = list(find_places(walkthrough))
     works = [at.work for at, _ in places]
     for index, (at, number) in enumerate(places):
+        value, later = at.frame.value, works[index + 1 :]
         for slip, variant in find_digit_slips(at):
-            end = work_on(at.frame.value + variant.change, works[index + 1 :], columns)
+            end = work_on(value + variant.change, later, columns)
             if end is not None:
                 yield end, slip, variant.name, at.work.column, number
     yield from _foresee_term_slips(places, works, columns)

@@ -12,7 +12,7 @@ from beadwright.engine.hand import Hand, build_hand
 from beadwright.engine.methods import METHODS, Plan
 from beadwright.engine.problem import Sum
 from beadwright.engine.slips.cause import Cause, Prediction, build_prediction, likelihood
-from beadwright.engine.slips.foresight import foresee_causes
+from beadwright.engine.slips.foresight import find_misreadings, foresee_causes
 from beadwright.engine.slips.occurrences import Occurrence, find_occurrences
 from beadwright.engine.slips.table import SLIPS
 from beadwright.engine.walkthrough import Answer, ReplayError, Step, Walkthrough, check_standing, replay
@@ -100,31 +100,31 @@ def build_slipped(walkthrough: Walkthrough, slip: str, *, step: int | None = Non
 def predict_slips(walkthrough: Walkthrough) -> dict[str, tuple[Prediction, ...]]:
     """Wrong answers by text, each with its causes, the likeliest first (weight, then the earliest step)."""
     causes: dict[str, set[Prediction]] = {}
-    for text, cause in (*_slipped_answers(walkthrough), *_misread_answers(walkthrough)):
+    for text, cause in find_causes(walkthrough):
         causes.setdefault(text, set()).add(cause)
     return {text: tuple(sorted(found, key=likelihood)) for text, found in sorted(causes.items())}
 
 
-def _slipped_answers(walkthrough: Walkthrough) -> Iterable[Cause]:
+def find_causes(walkthrough: Walkthrough) -> Iterable[Cause]:
+    """Each wrong answer that one slip gives, in working or in reading, with the slip; in no order."""
     if isinstance(walkthrough.problem, Sum):
         return foresee_causes(walkthrough)
-    return (
-        (s.answer.text, build_prediction(s.slip, s.variant, s.column, s.first_wrong_step))
-        for s in find_slipped(walkthrough)
-    )
+    return (*_work_out_causes(walkthrough), *_misread_answers(walkthrough))
+
+
+def _work_out_causes(walkthrough: Walkthrough) -> Iterator[Cause]:
+    for slipped in find_slipped(walkthrough):
+        step = slipped.first_wrong_step
+        yield slipped.answer.text, build_prediction(slipped.slip, slipped.variant, slipped.column, step)
 
 
 def _misread_answers(walkthrough: Walkthrough) -> Iterator[Cause]:
     """The right frame read wrongly: the upper bead as 1, in all columns or in one."""
     plan, right = _plan_again(walkthrough)
-    end = walkthrough.steps[-1].after
-    columns = [Column(c) for c in range(end.columns, 0, -1) if end.beads_in(c)[0] > 0]
-    if not columns:
-        return
     working = Working(walkthrough.start, walkthrough.house, right)
     plan.work(working)
-    choices = [("read-all", columns), *(("read", [column]) for column in columns)]
-    for variant, misread in choices[1:] if len(columns) == 1 else choices:
+    end = working.frame
+    for variant, misread in find_misreadings(end):
         working.frame = _with_upper_as_one(end, misread)
         text = plan.answer(working).text
         if text != walkthrough.answer.text:

@@ -1,6 +1,6 @@
 """The instrument and the arithmetic. Standard library only; no files, no clock, no globals that change, no chance."""
 
-from beadwright.engine.drawing import Operation, Want, draw_problems, find_techniques
+from beadwright.engine.drawing import Operation, Want, draw_problems, draw_walkthroughs, find_techniques
 from beadwright.engine.errors import EngineError, FrameError, MethodError, ProblemError
 from beadwright.engine.frame import (
     FIVE_AND_FOUR,
@@ -96,6 +96,7 @@ __all__ = [
     "build_slipped",
     "diagnose",
     "draw_problems",
+    "draw_walkthroughs",
     "find_slipped",
     "find_techniques",
     "parse_problem",

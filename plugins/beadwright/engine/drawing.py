@@ -18,8 +18,10 @@ from beadwright.engine.frame import Bead, Frame
 from beadwright.engine.hand import Technique
 from beadwright.engine.house import HouseStyle
 from beadwright.engine.methods import work_problem
+from beadwright.engine.methods.sums import PARTNERS
 from beadwright.engine.number import Number
 from beadwright.engine.problem import Problem, Product, Quotient, Sum, Term
+from beadwright.engine.sketching import sketch_sum
 from beadwright.engine.walkthrough import Step, Walkthrough
 
 RUNS_ON = "runs-on"
@@ -113,15 +115,9 @@ def draw_problems(
 
     Raises `MethodError` when there are not that many, saying how many were found.
     """
-    found: dict[str, Problem] = {}
-    for problem in _candidates(want, Random(seed)):
-        if len(found) >= count:
-            break
-        text = str(problem)
-        if text not in found and text not in want.banned and fits(want, problem, frame, house, method):
-            found[text] = problem
+    found = draw_walkthroughs(want, count, frame=frame, seed=seed, house=house, method=method)
     if len(found) >= count:
-        return tuple(found.values())
+        return tuple(walkthrough.problem for walkthrough in found)
     raise MethodError(
         "draw-too-few",
         f"Only {len(found)} of {count} problems of this kind can be drawn",
@@ -129,18 +125,51 @@ def draw_problems(
     )
 
 
+def draw_walkthroughs(
+    want: Want, most: int, *, frame: Frame, seed: str, house: HouseStyle = HouseStyle(), method: str | None = None
+) -> tuple[Walkthrough, ...]:
+    """What `draw_problems` draws, worked: `most` different problems, or all that were found where there are fewer."""
+    found: dict[str, Walkthrough] = {}
+    for problem in _candidates(want, Random(seed)):
+        if len(found) >= most:
+            break
+        text = str(problem)
+        if text in found or text in want.banned or not _may_fit(want, problem, frame, house, method):
+            continue
+        walkthrough = _work_fitting(want, problem, frame, house, method)
+        if walkthrough is not None:
+            found[text] = walkthrough
+    return tuple(found.values())
+
+
 def fits(want: Want, problem: Problem, frame: Frame, house: HouseStyle, method: str | None = None) -> bool:
     """Whether the problem can be worked on the frame with exactly the wanted techniques."""
+    return _work_fitting(want, problem, frame, house, method) is not None
+
+
+def _may_fit(want: Want, problem: Problem, frame: Frame, house: HouseStyle, method: str | None) -> bool:
+    """False only where the digits alone tell that a problem does not fit: most drawn ones need not be worked."""
+    if want.zeros is not None and _has_zeros(problem) is not want.zeros:
+        return False
+    if not isinstance(problem, Sum) or method not in (None, PARTNERS.name) or house.inner is not PARTNERS.inner:
+        return True
+    sketch = sketch_sum(problem, frame.shape)
+    return sketch is not None and _is_wanted(want, sketch.techniques, sketch.runs_on)
+
+
+def _is_wanted(want: Want, techniques: frozenset[Technique], ran_on: bool) -> bool:
+    return want.needs <= techniques <= want.allowed and want.runs_on in (None, ran_on)
+
+
+def _work_fitting(
+    want: Want, problem: Problem, frame: Frame, house: HouseStyle, method: str | None
+) -> Walkthrough | None:
     try:
         walkthrough = work_problem(problem, frame, house=house, method=method)
     except EngineError:
-        return False
-    techniques = find_techniques(walkthrough)
-    if not want.needs <= techniques or not techniques <= want.allowed:
-        return False
-    if want.runs_on is not None and runs_on(walkthrough) is not want.runs_on:
-        return False
-    return want.zeros is None or _has_zeros(problem) is want.zeros
+        return None
+    wanted = _is_wanted(want, find_techniques(walkthrough), runs_on(walkthrough))
+    return walkthrough if wanted and want.zeros in (None, _has_zeros(problem)) else None
 
 
 def _has_zeros(problem: Problem) -> bool:
@@ -152,16 +181,33 @@ def _candidates(want: Want, chance: Random) -> Iterator[Problem]:
     build = _BUILDERS[want.operation]
     ranges = [range(10 ** (digits - 1) if digits > 1 else 1, 10**digits) for digits in want.digits]
     signs = list(product("+-", repeat=len(ranges) - 1)) if want.operation is Operation.ADD_TAKE else [()]
-    if prod(map(len, ranges)) * len(signs) <= ENUMERATE_BELOW:
-        every = [(numbers, sign) for numbers in product(*ranges) for sign in signs]
-        for index in range(len(every) - 1, -1, -1):
-            other = int(chance.random() * (index + 1))
-            every[index], every[other] = every[other], every[index]
-            yield build(*every[index])
+    many = prod(map(len, ranges)) * len(signs)
+    if many <= ENUMERATE_BELOW:
+        for index in _shuffle(many, chance):
+            chosen, sign = divmod(index, len(signs))
+            yield build(_pick_numbers(chosen, ranges), signs[sign])
         return
     for _ in range(MOST_TRIES):
         numbers = tuple(r.start + int(chance.random() * len(r)) for r in ranges)
         yield build(numbers, signs[int(chance.random() * len(signs))])
+
+
+def _shuffle(many: int, chance: Random) -> Iterator[int]:
+    """The numbers below `many`, each once, in drawn order; only as many are drawn as are asked for."""
+    swapped: dict[int, int] = {}
+    for last in range(many - 1, -1, -1):
+        drawn = int(chance.random() * (last + 1))
+        yield swapped.get(drawn, drawn)
+        swapped[drawn] = swapped.get(last, last)
+
+
+def _pick_numbers(index: int, ranges: list[range]) -> tuple[int, ...]:
+    """The numbers that stand at `index` when all choices from `ranges` are listed, the last one changing fastest."""
+    numbers = []
+    for choices in reversed(ranges):
+        index, place = divmod(index, len(choices))
+        numbers.append(choices[place])
+    return tuple(reversed(numbers))
 
 
 def _build_sum(default: str) -> Callable[[tuple[int, ...], tuple[str, ...]], Problem]:

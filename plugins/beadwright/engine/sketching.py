@@ -1,0 +1,70 @@
+"""What a sum needs by partners, from its digits alone: for sifting many drawn problems before one is worked.
+
+The same rules as in `hand` (trade.md §3.1, §3.2), told about values and not about beads; tests hold the two together.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from beadwright.engine.frame import ColumnShape
+from beadwright.engine.hand import Technique
+from beadwright.engine.problem import Sum
+
+
+class Sketch(NamedTuple):
+    """The techniques that the digits after the first number need, and whether an exchange runs on."""
+
+    techniques: frozenset[Technique]
+    runs_on: bool
+
+
+def sketch_sum(problem: Sum, shape: ColumnShape) -> Sketch | None:
+    """What the sum needs by partners on columns of this shape; None when a running total falls below zero."""
+    found: set[Technique] = set()
+    ran_on = False
+    total = problem.totals[0]
+    for number, term in enumerate(problem.terms[1:], start=1):
+        if problem.totals[number] < 0:
+            return None
+        sign = 1 if term.sign == "+" else -1
+        for digit, place in _each_digit(term.number.with_places(problem.places).units):
+            exchanged, technique = _find_technique(total // place % 10, sign * digit, shape)
+            found.add(technique)
+            if exchanged:
+                passed, left = _pass_over(total // place // 10, sign)
+                ran_on = ran_on or passed
+                if shape.upper > 0 and left == (4 if sign > 0 else 5):
+                    found.add(Technique.PARTNER_OF_5)
+            total += sign * digit * place
+    return Sketch(frozenset(found), ran_on)
+
+
+def _each_digit(units: int) -> Iterator[tuple[int, int]]:
+    """(digit, place) of the digits that are not 0, highest first."""
+    text = str(units)
+    for index, digit in enumerate(text, start=1):
+        if digit != "0":
+            yield int(digit), 10 ** (len(text) - index)
+
+
+def _find_technique(held: int, change: int, shape: ColumnShape) -> tuple[bool, Technique]:
+    """Whether a column that holds `held` exchanges ten for this change of one digit, and by which technique."""
+    digit = abs(change)
+    exchanged = not 0 <= held + change <= 9
+    moved = 10 - digit if exchanged else digit
+    lower_after = shape.split(held)[1] + (1 if (change > 0) is not exchanged else -1) * shape.split(moved)[1]
+    direct = 0 <= lower_after <= shape.lower
+    if exchanged:
+        return True, Technique.PARTNER_OF_10 if direct else Technique.BOTH_PARTNERS
+    return False, Technique.DIRECT if direct else Technique.PARTNER_OF_5
+
+
+def _pass_over(left: int, sign: int) -> tuple[bool, int]:
+    """Whether the columns to the left begin with a full (or empty) one, and the first digit that is not."""
+    full, passed = (9 if sign > 0 else 0), False
+    while left % 10 == full and (left > 0 or full == 9):
+        left //= 10
+        passed = True
+    return passed, left % 10

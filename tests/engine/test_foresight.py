@@ -1,0 +1,88 @@
+"""What slips in a sum lead to, by value alone, is what they lead to when each is worked bead by bead."""
+
+from random import Random
+
+import pytest
+
+from beadwright.engine import (
+    EngineError,
+    HouseStyle,
+    Inner,
+    Order,
+    Walkthrough,
+    build_frame,
+    parse_problem,
+    work_problem,
+)
+from beadwright.engine.slips import find_slipped, predict_slips
+from beadwright.engine.slips.table import SLIPS
+
+FRAMES = (build_frame(), build_frame("five-and-four", columns=4), build_frame("nine-bead", columns=4))
+
+
+def draw_sum(chance: Random) -> Walkthrough:
+    """A sum that can be worked, of any kind, in any house style, on any frame."""
+    while True:
+        numbers = [draw_number(chance) for _ in range(chance.choice([2, 2, 3]))]
+        text = numbers[0] + "".join(f" {chance.choice('+-')} {number}" for number in numbers[1:])
+        house = HouseStyle(
+            add_order=chance.choice(list(Order)),
+            take_order=chance.choice(list(Order)),
+            inner=chance.choice(list(Inner)),
+        )
+        try:
+            return work_problem(parse_problem(text), chance.choice(FRAMES), house=house)
+        except EngineError:
+            continue
+
+
+def draw_number(chance: Random) -> str:
+    """A whole number, one with zeros and nines, or a decimal."""
+    kinds = (
+        str(chance.randrange(10 ** chance.randrange(1, 4))),
+        chance.choice(["9", "90", "99", "100", "500", "445", "999", "5", "555"]),
+        f"{chance.randrange(100)}.{chance.randrange(100):02d}",
+    )
+    return chance.choice(kinds)
+
+
+@pytest.mark.parametrize("seed", range(8))
+def test_foreseen_causes_are_those_of_the_run_bead_by_bead(seed: int) -> None:
+    chance = Random(seed)
+    for _ in range(60):
+        walkthrough = draw_sum(chance)
+        run = {(s.answer.text, s.slip, s.variant, s.column, s.first_wrong_step) for s in find_slipped(walkthrough)}
+        foreseen = {
+            (text, cause.slip, cause.variant, cause.column, cause.step)
+            for text, causes in predict_slips(walkthrough).items()
+            for cause in causes
+            if cause.step is not None
+        }
+        assert foreseen == run, f"{walkthrough.problem} on {walkthrough.start.name}, {walkthrough.house}"
+
+
+def test_causes_stand_likeliest_first() -> None:
+    for seed in range(40):
+        for causes in predict_slips(draw_sum(Random(seed))).values():
+            weights = [cause.weight for cause in causes]
+            assert weights == sorted(weights, reverse=True)
+            assert weights == [SLIPS[cause.slip].weight for cause in causes]
+
+
+# Worked by hand from trade.md §5.
+@pytest.mark.parametrize(
+    ("problem", "wrong", "slip", "variant", "column"),
+    [
+        ("48 + 37", "75", "exchange-dropped", "left-missing", 1),  # 5 + … 8 becomes 5, no ten: 78 - 3
+        ("48 + 37", "88", "exchange-dropped", "here-missing", 1),  # ten set, the partner 3 not cleared: 78 + 10
+        ("48 + 37", "55", "digit-skipped", "skipped", 2),  # the 3 tens never added: 48 + 7
+        ("48 + 37", "418", "column-drift", "left", 2),  # 48 + 370
+        ("48 + 37", "81", "upper-bead-as-one", "read", 1),  # 85 read 8 and one bead
+        ("403 - 7", "306", "borrow-through-zero", "zero-stays", 1),  # 4 hundreds give 1, 3 ones set, the tens stay 0
+        ("42 - 17", "35", "wrong-way-round", "turned", 1),  # 7 - 2 = 5, and 4 - 1
+        ("99 + 1", "90", "runs-out-at-nine", "nine-stays", 1),  # the 9 of the ones cleared, the 1 lost
+    ],
+)
+def test_known_wrong_answers(problem: str, wrong: str, slip: str, variant: str, column: int) -> None:
+    causes = predict_slips(work_problem(parse_problem(problem), build_frame()))[wrong]
+    assert (slip, variant, column) in [(cause.slip, cause.variant, cause.column) for cause in causes]

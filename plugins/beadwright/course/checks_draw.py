@@ -1,0 +1,66 @@
+"""What the engine says about draws: do such problems exist, and do the pinned ones work."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from beadwright.course.binding import Path
+from beadwright.course.checks_shared import At, check_method, tell_refused
+from beadwright.course.findings import Finding
+from beadwright.course.models_draw import Draw
+from beadwright.course.models_items import DrawItem
+from beadwright.course.models_lesson import PlacedItem, Practice
+from beadwright.course.nearness import suggest_near
+from beadwright.course.resolve import Setting, draw_pool, work
+from beadwright.engine import METHODS, SLIPS, FrameError, MethodError, Problem, find_slipped
+
+
+def check_draws_differ(at: At, path: Path, practice: Practice) -> Iterator[Finding]:
+    """Two equal draws in one practice would give the same problems twice."""
+    first: dict[Draw, int] = {}
+    for number, item in enumerate(practice.items):
+        if isinstance(item, DrawItem) and item.draw in first:
+            line = at.located.find((*path, first[item.draw])).node.place.line
+            yield at.located.finding("draw-doubled", (*path, number, "draw"), line=line)
+        elif isinstance(item, DrawItem):
+            first[item.draw] = number
+
+
+def check_draw(at: At, placed: PlacedItem, draw: Draw, setting: Setting) -> Iterator[Finding]:
+    """The draw gives as many problems as it says, and they are what it says."""
+    path: Path = (*placed.path, "draw")
+    yield from check_method(at, path, draw.method)
+    if draw.slip is not None and draw.slip not in SLIPS:
+        yield at.located.finding("slip-unknown", (*path, "slip"), near=suggest_near(draw.slip, SLIPS))
+    if draw.method not in (None, *METHODS) or draw.slip not in (None, *SLIPS):
+        return
+    yield from _check_pins(at, path, draw, setting)
+    try:
+        problems = draw_pool(at.course, draw, setting, seed=f"{at.lesson_id}/{placed.practice.id}")
+    except MethodError as error:
+        yield tell_refused(at, "draw-impossible", path, error)
+        return
+    if draw.slip is not None:
+        yield from _check_drawn_slip(at, path, draw, problems, setting)
+
+
+def _check_pins(at: At, path: Path, draw: Draw, setting: Setting) -> Iterator[Finding]:
+    for number, problem in enumerate(draw.pin):
+        try:
+            work(problem, setting.frame, setting.house, setting.method)
+        except FrameError as error:
+            yield tell_refused(at, "problem-frame", (*path, "pin", number), error)
+        except MethodError as error:
+            yield tell_refused(at, "problem-method", (*path, "pin", number), error)
+
+
+def _check_drawn_slip(
+    at: At, path: Path, draw: Draw, problems: tuple[Problem, ...], setting: Setting
+) -> Iterator[Finding]:
+    """Every problem drawn allows the slip; one finding, naming the first that does not."""
+    for problem in problems[len(draw.pin) :]:
+        walkthrough = work(problem, setting.frame, setting.house, setting.method)
+        if draw.slip not in {slipped.slip for slipped in find_slipped(walkthrough)}:
+            near = f"The drawn problem {problem} does not allow it; choose needs or digits that make it possible."
+            yield at.located.finding("slip-not-here", (*path, "slip"), near=near)
+            return

@@ -1,0 +1,132 @@
+"""What the engine says about a lesson's figures, examples and items: does it fit, can it be worked, does it exist."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from functools import partial
+
+from beadwright.course.binding import Path
+from beadwright.course.checks_draw import check_draw, check_draws_differ
+from beadwright.course.checks_shared import At, check_method, tell_refused
+from beadwright.course.drafts import Draft
+from beadwright.course.findings import Finding
+from beadwright.course.models_items import (
+    DrawItem,
+    FindSlipItem,
+    NextMoveItem,
+    OrderMovesItem,
+    ProblemItem,
+    ReadItem,
+    SetItem,
+    show_number,
+)
+from beadwright.course.models_lesson import (
+    Example,
+    FigureBlock,
+    LessonFile,
+    PlacedItem,
+    PracticeBlock,
+    WalkthroughBlock,
+)
+from beadwright.course.nearness import name_choices, suggest_near
+from beadwright.course.parts import Parts
+from beadwright.course.resolve import Setting, resolve_item, show_figure, work, work_example
+from beadwright.engine import METHODS, SLIPS, FrameError, MethodError, Walkthrough, find_slipped
+
+
+def check_work(parts: Parts, lesson_id: str, lesson: Draft[LessonFile]) -> Iterator[Finding]:
+    """What of a lesson cannot be shown or worked. Nothing is said where the frame itself is not known."""
+    course = parts.course_with("frame", "house_style", "pool")
+    if course is None or "frame" in lesson.lost:
+        return
+    at = At(course, lesson_id, lesson.model, lesson.located)
+    for number, block in enumerate(lesson.model.body):
+        if isinstance(block, FigureBlock):
+            yield from _check_shown(
+                at, ("body", number, "figure"), partial(show_figure, course, lesson.model, block.figure)
+            )
+        elif isinstance(block, WalkthroughBlock):
+            yield from _check_example(at, ("body", number, "walkthrough"), block.walkthrough)
+        elif isinstance(block, PracticeBlock):
+            yield from check_draws_differ(at, ("body", number, "practice", "items"), block.practice)
+    for placed in lesson.model.items():
+        yield from _check_item(at, placed)
+
+
+def _check_shown(at: At, path: Path, show: Callable[[], object]) -> Iterator[Finding]:
+    try:
+        show()
+    except FrameError as error:
+        key = "beads" if at.located.find((*path, "beads")).whole else "reads"
+        yield tell_refused(at, "figure-frame", (*path, key), error)
+
+
+def _check_example(at: At, path: Path, example: Example) -> Iterator[Finding]:
+    yield from check_method(at, path, example.method)
+    if example.method in (None, *METHODS):
+        yield from _check_worked(at, path, lambda: work_example(at.course, at.lesson, example))
+
+
+def _check_worked(at: At, path: Path, make: Callable[[], object]) -> Iterator[Finding]:
+    """A problem that the frame cannot hold, or that no method or not this one does."""
+    path = (*path, "problem")
+    try:
+        make()
+    except FrameError as error:
+        yield tell_refused(at, "problem-frame", path, error)
+    except MethodError as error:
+        yield tell_refused(at, "problem-method", path, error)
+
+
+def _check_item(at: At, placed: PlacedItem) -> Iterator[Finding]:
+    item, path = placed.item, placed.path
+    setting = resolve_item(at.course, at.lesson, placed.practice, item)
+    if isinstance(item, ReadItem):
+        yield from _check_shown(at, path, partial(item.show, setting.frame))
+    elif isinstance(item, SetItem):
+        yield from _check_shown(at, path, partial(show_number, setting.frame, item.reads))
+    elif isinstance(item, ProblemItem):
+        yield from _check_problem(at, path, item, setting)
+    elif isinstance(item, DrawItem):
+        yield from check_draw(at, placed, item.draw, setting)
+
+
+def _check_problem(at: At, path: Path, item: ProblemItem, setting: Setting) -> Iterator[Finding]:
+    yield from check_method(at, path, item.method)
+    if item.method not in (None, *METHODS):
+        return
+    faults = list(_check_worked(at, path, lambda: work(item.problem, setting.frame, setting.house, setting.method)))
+    yield from faults
+    if faults:
+        return
+    walkthrough = work(item.problem, setting.frame, setting.house, setting.method)
+    if isinstance(item, NextMoveItem):
+        yield from _check_step(at, path, walkthrough, item.at, least=1)
+    elif isinstance(item, OrderMovesItem) and item.at is not None:
+        yield from _check_step(at, path, walkthrough, item.at, least=2)
+    elif isinstance(item, FindSlipItem):
+        yield from _check_slip(at, path, walkthrough, item.slip, item.at)
+
+
+def _check_step(at: At, path: Path, walkthrough: Walkthrough, number: int, *, least: int) -> Iterator[Finding]:
+    """The step asked for has at least so many moves."""
+    fitting = [str(step.number) for step in walkthrough.steps if len(step.moves) >= least]
+    if str(number) not in fitting:
+        what = "a move" if least == 1 else "two moves or more"
+        near = f"Choose from {name_choices(fitting, joined='and')}." if fitting else "Choose another problem."
+        yield at.located.finding("step-unknown", (*path, "at"), what=what, near=near)
+
+
+def _check_slip(at: At, path: Path, walkthrough: Walkthrough, slip: str, step: int | None) -> Iterator[Finding]:
+    if slip not in SLIPS:
+        yield at.located.finding("slip-unknown", (*path, "slip"), near=suggest_near(slip, SLIPS))
+        return
+    allowed = [slipped for slipped in find_slipped(walkthrough) if slipped.slip == slip]
+    steps = sorted({slipped.first_wrong_step for slipped in allowed})
+    if not steps:
+        names = sorted({slipped.slip for slipped in find_slipped(walkthrough)})
+        near = f"{walkthrough.problem} allows {name_choices(names, joined='and')}."
+        yield at.located.finding("slip-not-here", (*path, "slip"), near=near)
+    elif step is not None and step not in steps:
+        near = f"Choose from {name_choices([str(number) for number in steps], joined='and')}."
+        yield at.located.finding("step-unknown", (*path, "at"), what="this slip", near=near)

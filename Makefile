@@ -43,7 +43,7 @@ test: browser lint  ## Run every check and every test
 	$(PY) -m pytest -n $(WORKERS)
 
 prove: env  ## Run the whole exhaustive proof of the engine (long)
-	$(PY) -m pytest -n $(WORKERS) -m prove
+	$(PY) -m tests.prove --processes $(WORKERS)
 
 bench:  ## Measure, as ratios within one run
 	@tools/env.sh site test bench

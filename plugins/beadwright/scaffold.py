@@ -26,8 +26,7 @@ def start_course(folder: Path, *, title: str) -> tuple[Path, ...]:
         raise StartError("a course needs a title; give one with --title")
     if folder.exists() and not folder.is_dir():
         raise StartError(f"{folder} is a file; name a folder")
-    source = templates_dir() / "scaffold"
-    files = {folder / path.relative_to(source): path for path in sorted(source.rglob("*")) if path.is_file()}
+    files = {folder / name: path for name, path in find_scaffold().items()}
     taken = [path for path in files if path.exists() or path.is_symlink()]
     if taken:
         raise StartError(f"{taken[0]} is there already, and nothing was written; name another folder")
@@ -37,6 +36,17 @@ def start_course(folder: Path, *, title: str) -> tuple[Path, ...]:
         with target.open("x", encoding="utf-8") as file:
             file.write(_fill(path.read_text(encoding="utf-8"), marks))
     return tuple(files)
+
+
+def find_scaffold() -> dict[Path, Path]:
+    """Give what a new course is made of: the place of each file in the course, and where it is copied from.
+
+    Beside the scaffold's own files go the JSON Schemas of the lesson language, so that an editor completes and checks.
+    """
+    scaffold, schema = templates_dir() / "scaffold", templates_dir() / "schema"
+    files = {path.relative_to(scaffold): path for path in scaffold.rglob("*") if path.is_file()}
+    files |= {Path("schema", path.name): path for path in schema.glob("*.json")}
+    return dict(sorted(files.items()))
 
 
 def _name_course(folder: Path) -> str:

@@ -1,15 +1,18 @@
 """`beadwright start`: a new course, and no file of anybody's lost."""
 
+import json
 import re
 import subprocess
 import sys
 from pathlib import Path
 
+import jsonschema
 import pytest
 import yaml
 
 from beadwright.cli import main
 from beadwright.paths import templates_dir
+from beadwright.scaffold import find_scaffold
 
 
 def files_below(folder: Path) -> set[str]:
@@ -28,11 +31,23 @@ def test_it_writes_every_file_of_the_scaffold_and_names_each(
 ) -> None:
     folder = tmp_path / "spring"
     assert main(["start", str(folder)]) == 0
-    assert files_below(folder) == files_below(templates_dir() / "scaffold")
+    schemas = {"schema/course.schema.json", "schema/glossary.schema.json", "schema/lesson.schema.json"}
+    assert files_below(folder) == files_below(templates_dir() / "scaffold") | schemas
     said = capsys.readouterr().out
     for name in files_below(folder):
         assert str(folder / name) in said
     assert f"cd {folder}" in said
+
+
+def test_an_editor_finds_the_schema_of_each_file(tmp_path: Path) -> None:
+    main(["start", str(tmp_path / "spring")])
+    written = sorted((tmp_path / "spring" / "content").rglob("*.yml"))
+    assert len(written) > 1
+    for path in written:
+        found = re.search(r"^# yaml-language-server: \$schema=(\S+)$", path.read_text(encoding="utf-8"), re.MULTILINE)
+        assert found, path
+        schema = json.loads((path.parent / found[1]).read_text(encoding="utf-8"))
+        jsonschema.validate(yaml.safe_load(path.read_text(encoding="utf-8")), schema)
 
 
 def test_no_mark_of_the_scaffold_is_left(tmp_path: Path) -> None:
@@ -70,7 +85,7 @@ def test_a_folder_with_other_files_in_it_is_taken(tmp_path: Path) -> None:
     assert (tmp_path / "notes.txt").read_text(encoding="utf-8") == "mine"
 
 
-@pytest.mark.parametrize("name", sorted(files_below(templates_dir() / "scaffold")))
+@pytest.mark.parametrize("name", [path.as_posix() for path in find_scaffold()])
 def test_a_file_that_is_there_is_never_overwritten(
     tmp_path: Path, capsys: pytest.CaptureFixture[str], name: str
 ) -> None:

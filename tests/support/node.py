@@ -23,7 +23,7 @@ def find_node() -> str:
 
 def validate_html(pages: Sequence[Path]) -> list[str]:
     """Give each fault of the pages as `file:line:column: message [rule]`; none is an empty list."""
-    # The rules of htmlvalidate.json let `role="list"` stand on a list: one that is drawn without markers is otherwise no
+    # The rules of htmlvalidate.json let `role="list"` stand on a list: without it, one drawn without markers is no
     # list to VoiceOver.
     command = [find_node(), str(MODULES / "html-validate" / "bin" / "html-validate.mjs"), "--formatter", "json"]
     command += ["--config", str(NODE / "htmlvalidate.json"), *map(str, pages)]

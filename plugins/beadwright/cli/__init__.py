@@ -5,11 +5,11 @@ import sys
 from collections.abc import Sequence
 
 from beadwright import __version__
-from beadwright.cli import start
+from beadwright.cli import check, start
 
 __all__ = ["main"]
 
-COMMANDS = (start,)
+COMMANDS = (start, check)
 
 
 def build_parser() -> argparse.ArgumentParser:

@@ -1,6 +1,7 @@
-"""Read a course and list every mistake in it with its place."""
+"""Read a course and list every mistake in it with its place and a next step."""
 
 import argparse
+import sys
 from pathlib import Path
 
 NAME = "check"
@@ -19,14 +20,7 @@ def add_options(parser: argparse.ArgumentParser) -> None:
 
 
 def run(options: argparse.Namespace) -> int:
-    """List the findings; 0 when there is none."""
-    from beadwright.course import format_findings, load_course
+    """List the findings; 0 when there is none, else 1."""
+    from beadwright.course import run_check
 
-    content = options.folder if (options.folder / "course.yml").is_file() else options.folder / "content"
-    loaded = load_course(content.resolve())
-    if not loaded.findings:
-        print(f"{len(loaded.lessons)} lessons, nothing to put right")
-        return 0
-    print(format_findings(loaded.findings), end="")
-    print(f"{len(loaded.findings)} to put right")
-    return 1
+    return run_check(options.folder, sys.stdout)

@@ -1,0 +1,49 @@
+"""`beadwright check`, from the outside."""
+
+from pathlib import Path
+
+import pytest
+
+from beadwright.cli import main
+from tests.support import ROOT
+
+
+@pytest.fixture
+def course(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> Path:
+    """A new course, with nothing of what `start` said left to read."""
+    assert main(["start", str(tmp_path / "spring")]) == 0
+    capsys.readouterr()
+    return tmp_path / "spring"
+
+
+def test_a_new_course_has_nothing_to_put_right(course: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    status = main(["check", str(course)])
+    assert (capsys.readouterr().out, status) == ("2 lessons checked, nothing to put right.\n", 0)
+
+
+def test_the_course_that_ships_has_nothing_to_put_right(capsys: pytest.CaptureFixture[str]) -> None:
+    status = main(["check", str(ROOT)])
+    assert status == 0, capsys.readouterr().out
+
+
+def test_it_checks_the_folder_it_stands_in(
+    course: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(course)
+    assert main(["check"]) == 0
+    monkeypatch.chdir(course / "content")
+    assert main(["check"]) == 0
+
+
+def test_each_mistake_has_its_place_and_the_status_says_so(course: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    lesson = course / "content" / "modules" / "01-set-and-read.lesson.yml"
+    text = lesson.read_text(encoding="utf-8")
+    lesson.write_text(text.replace("minutes: 30", "minutes: soon", 1), encoding="utf-8")
+    line = text[: text.index("minutes: 30")].count("\n") + 1
+    assert main(["check", str(course)]) == 1
+    assert f"content/modules/01-set-and-read.lesson.yml:{line}:10: minutes: " in capsys.readouterr().out
+
+
+def test_a_folder_without_a_course_is_no_traceback(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["check", str(tmp_path / "nowhere")]) == 1
+    assert "course.yml" in capsys.readouterr().out

@@ -1,0 +1,233 @@
+"""What is said at each step: sentences that are whole without any picture.
+
+A full sentence names the digit, its column and its number, the reason or the rule as the course's wording has it, each
+move in order, and what the changed columns read then; where a number is done, what the frame reads. The short one
+leaves out reasons and numbers. Source of the wordings: trade.md §3.5.
+
+To teach a new purpose, source or topic to speak, add its words to the table: `speech.lead.<purpose>-<source>`,
+`speech.topic.<topic>`; nothing here changes unless a source brings facts of a new kind.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+from typing import NamedTuple
+
+from beadwright.engine import (
+    Action,
+    Answer,
+    Bead,
+    Frame,
+    FromProduct,
+    FromQuotient,
+    FromTerm,
+    Move,
+    Percent,
+    Product,
+    Purpose,
+    Slipped,
+    Step,
+    Sum,
+    Technique,
+    Walkthrough,
+    Wording,
+    Work,
+)
+from beadwright.render.numbers import format_number
+from beadwright.render.phrases import ColumnMoves, Phrases, find_changed, find_phrases, group_moves
+from beadwright.render.reasons import find_reasons
+from beadwright.render.words import Words
+
+_BY_ACTION = frozenset({Purpose.SET, Purpose.ADD, Purpose.TAKE, Purpose.COUNT, Purpose.CLEAR})
+_SOURCES = {FromTerm: "term", FromProduct: "product", FromQuotient: "quotient"}
+_UNEXPLAINED = frozenset({Technique.SET, Technique.CLEAR, Technique.COUNT})
+
+
+class Said(NamedTuple):
+    """What is said at one step: in full, and in short (the act, the moves, the columns that changed)."""
+
+    full: str
+    short: str
+
+
+def say_steps(walkthrough: Walkthrough | Slipped, words: Words) -> tuple[Said, ...]:
+    """What is said at each step, in the wording of the walkthrough's house style.
+
+    A worked example with a slip is told plainly, without reasons and without rules, so that the telling does not
+    give the slip away; its moves and readings are those made.
+    """
+    speaker = Speaker(walkthrough, words)
+    said, before = [], speaker.start
+    for step in speaker.steps:
+        said.append(speaker.say(step, before))
+        before = step.after
+    return tuple(said)
+
+
+class Speaker:
+    """Phrases the steps of one walkthrough, one after another; `start` is the frame before the first of them."""
+
+    def __init__(self, walkthrough: Walkthrough | Slipped, words: Words) -> None:
+        right = walkthrough.right if isinstance(walkthrough, Slipped) else walkthrough
+        self.start: Frame = right.start
+        self.steps: Sequence[Step] = walkthrough.steps
+        self._words = words
+        self._phrases = find_phrases(words, right.start.shape, find_named_ones(right))
+        self._reasons = find_reasons(self._phrases)
+        self._numbers = _format_terms(right, words)
+        self._wording = None if isinstance(walkthrough, Slipped) else right.house.wording
+        self._answer = None if isinstance(walkthrough, Slipped) else walkthrough.answer
+
+    def say(self, step: Step, before: Frame) -> Said:
+        """What is said at `step`, `before` being the frame before it."""
+        if step.work is None:
+            text = self._say_remark(step)
+            return Said(self._with_end(text, step), text)
+        words, phrases, work = self._words, self._phrases, step.work
+        groups = group_moves(step.moves)
+        act = phrases.act(work, counted=step.technique is Technique.COUNT)
+        now = words.text("speech.now", columns=phrases.reads(step.after, find_changed(step)))
+        moves = self._say_moves(step, work, groups)
+        full = self._say_full(step, groups, _Parts(self._say_lead(step, work, act), moves, now))
+        return Said(self._with_end(full, step), words.text("speech.short", act=capitalise(act), moves=moves, now=now))
+
+    def _say_full(self, step: Step, groups: list[ColumnMoves], parts: _Parts) -> str:
+        """The whole sentence; a step that needs no reason, or may give none, is told plainly."""
+        lead, moves, now = parts
+        words, work = self._words, step.work
+        if work is None or self._wording is None or step.technique is None or step.technique in _UNEXPLAINED:
+            return words.text("speech.plain", lead=lead, moves=moves, now=now)
+        if self._wording is Wording.REASONS:
+            why = self._reasons.say(step, groups)
+            return words.text("speech.reasons", lead=lead, why=why, moves=moves, now=now)
+        rule = words.text(f"speech.rule.{work.action}", digit=work.digit, on=self._phrases.column(work.column).on)
+        rule_moves = self._phrases.rule(groups, work.column, runs_on=step.runs_on)
+        if self._wording is Wording.RULES:
+            return words.text("speech.rules", rule=capitalise(rule), moves=rule_moves, now=now)
+        why = self._reasons.say(step, groups)
+        fields = {"lead": lead, "why": why, "moves": moves, "now": now, "rule": rule, "rule_moves": rule_moves}
+        return words.text("speech.both", **fields)
+
+    def _say_lead(self, step: Step, work: Work, act: str) -> str:
+        """What is about to be done, and what the digit comes from."""
+        purpose = work.action if step.purpose in _BY_ACTION else step.purpose
+        source = work.source
+        key = f"speech.lead.{purpose}-{_SOURCES.get(type(source), 'nothing')}"
+        if isinstance(source, FromTerm):
+            return self._words.text(key, act=act, number=self._numbers[source.term])
+        if isinstance(source, FromProduct):
+            first, second = source.factors
+            part = self._words.text(f"speech.part.{source.place}")
+            product = str(int(source.product))
+            return capitalise(self._words.text(key, act=act, first=first, second=second, product=product, part=part))
+        if isinstance(source, FromQuotient):
+            rule = self._words.text(f"speech.quotient_rule.{source.rule}")
+            quotient = self._phrases.column(source.quotient_column)
+            return capitalise(self._words.text(key, act=act, rule=rule, quotient=quotient.the))
+        return capitalise(self._words.text(key, act=act))
+
+    def _say_moves(self, step: Step, work: Work, groups: list[ColumnMoves]) -> str:
+        if step.technique is Technique.COUNT and groups:
+            return self._say_counts(work, step.moves)
+        if len(groups) == 1 and work.action is Action.SET:
+            column, upper, lower = groups[0]
+            if column == work.column and upper >= 0 and lower >= 0:
+                return self._phrases.beads(upper, lower)
+        return self._phrases.moves(groups)
+
+    def _say_counts(self, work: Work, moves: Sequence[Move]) -> str:
+        """Each count with its moves; what moves in the counted column itself goes without its name."""
+        counts = split_counts(work.column, moves)
+        said = []
+        for count, counted in enumerate(counts, start=1):
+            groups = group_moves(counted)
+            here = work.column if all(group.column == work.column for group in groups) else None
+            fields = {"count": self._phrases.digit(count), "moves": self._phrases.moves(groups, here)}
+            said.append(self._words.pattern("speech.count").format_map(fields))
+        return self._words.pattern("speech.count_separator").join(said)
+
+    def _say_remark(self, step: Step) -> str:
+        """A step without moves: its topic, with a column among its facts named, and a term shown."""
+        remark = step.remark
+        if remark is None:
+            raise ValueError(f"step {step.number} has neither work nor a remark")
+        fields: dict[str, str | int] = dict(remark.facts)
+        for name, fact in remark.facts:
+            if name == "column" or name.endswith("_column"):
+                column = self._phrases.column(int(fact))
+                before = name.removesuffix("column")
+                fields |= {f"{before}place": column.place, f"{before}the": column.the, f"{before}on": column.on}
+        if "term" in fields:
+            fields["number"] = self._numbers[int(fields["term"])]
+        return capitalise(self._words.text(f"speech.topic.{remark.topic}", **fields))
+
+    def _with_end(self, text: str, step: Step) -> str:
+        """The sentence, and after the last digit of a number what the frame reads; at the very end the answer."""
+        if step.number == len(self.steps) and self._answer is not None:
+            return f"{text} {self._say_answer(self._answer)}"
+        term = find_term(step)
+        if term is None or (step.number < len(self.steps) and find_term(self.steps[step.number]) == term):
+            return text
+        number = format_number(step.reads[0].text, self._words)
+        return f"{text} {self._words.text('speech.end.number', number=number)}"
+
+    def _say_answer(self, answer: Answer) -> str:
+        number = format_number(answer.text, self._words)
+        if answer.remainder is None:
+            return self._words.text("speech.end.answer", number=number)
+        remainder = format_number(answer.remainder.text, self._words)
+        return self._words.text("speech.end.remainder", number=number, remainder=remainder)
+
+
+class _Parts(NamedTuple):
+    lead: str
+    moves: str
+    now: str
+
+
+def capitalise(text: str) -> str:
+    """The text with its first letter large."""
+    return text[:1].upper() + text[1:]
+
+
+def find_term(step: Step) -> int | None:
+    """The number of the term that a step works on, or speaks of; None when it belongs to none."""
+    if step.work is not None:
+        return step.work.source.term if isinstance(step.work.source, FromTerm) else None
+    if step.remark is None:
+        return None
+    return next((int(fact) for name, fact in step.remark.facts if name == "term"), None)
+
+
+def find_named_ones(walkthrough: Walkthrough) -> int | None:
+    """The column of the ones where columns go by place (sums and products); None where they go by number.
+
+    In division, with fractions and in roots one frame carries several numbers, each with ones of its own.
+    """
+    if isinstance(walkthrough.problem, Sum | Product | Percent):
+        return walkthrough.ones_column
+    return None
+
+
+def split_counts(column: int, moves: Sequence[Move]) -> list[tuple[Move, ...]]:
+    """The moves of a count in `column`, one at a time: each part changes what the frame holds by one there."""
+    counts, part, change = [], [], Fraction(0)
+    for move in moves:
+        part.append(move)
+        worth = 5 if move.bead is Bead.UPPER else 1
+        change += move.change * worth * Fraction(10) ** (move.column - column)
+        if abs(change) == 1:
+            counts.append(tuple(part))
+            part, change = [], Fraction(0)
+    if part:
+        counts.append(tuple(part))
+    return counts
+
+
+def _format_terms(walkthrough: Walkthrough, words: Words) -> dict[int, str]:
+    """The terms of a sum by number, as a reader sees them."""
+    if not isinstance(walkthrough.problem, Sum):
+        return {}
+    terms = enumerate(walkthrough.problem.terms, start=1)
+    return {number: format_number(str(term.number), words) for number, term in terms}

@@ -14,7 +14,7 @@ from beadwright.engine import (
     parse_problem,
     work_problem,
 )
-from beadwright.engine.slips import find_slipped, predict_slips
+from beadwright.engine.slips import find_slipped, predict_readings, predict_slips
 from beadwright.engine.slips.table import SLIPS
 
 FRAMES = (build_frame(), build_frame("five-and-four", columns=4), build_frame("nine-bead", columns=4))
@@ -86,3 +86,18 @@ def test_causes_stand_likeliest_first() -> None:
 def test_known_wrong_answers(problem: str, wrong: str, slip: str, variant: str, column: int) -> None:
     causes = predict_slips(work_problem(parse_problem(problem), build_frame()))[wrong]
     assert (slip, variant, column) in [(cause.slip, cause.variant, cause.column) for cause in causes]
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_readings_right_after_a_slip_are_those_of_the_run(seed: int) -> None:
+    chance = Random(seed)
+    for _ in range(40):
+        walkthrough = draw_sum(chance)
+        readings = predict_readings(walkthrough)
+        for slipped in find_slipped(walkthrough):
+            number = slipped.first_wrong_step
+            reading = slipped.steps[number - 1].after.value
+            causes = [(cause.slip, cause.variant, cause.column) for cause in readings[number][reading]]
+            assert (slipped.slip, slipped.variant, slipped.column) in causes, str(walkthrough.problem)
+        for number, wrong in readings.items():
+            assert walkthrough.steps[number - 1].after.value not in wrong

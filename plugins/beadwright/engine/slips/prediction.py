@@ -52,10 +52,19 @@ class Slipped:
         }
 
 
-def find_slipped(walkthrough: Walkthrough) -> Iterator[Slipped]:
-    """Every worked example with one slip that these beads allow and that ends in a wrong answer."""
+def find_slipped(
+    walkthrough: Walkthrough, *, slip: str | None = None, variant: str | None = None, step: int | None = None
+) -> Iterator[Slipped]:
+    """Every worked example with one slip that these beads allow and that ends in a wrong answer.
+
+    Only those with this slip, this variant of it, at this step, where these are given.
+    """
     plan, right = _plan_again(walkthrough)
     for occurrence in find_occurrences(walkthrough, right):
+        if slip not in (None, occurrence.slip) or variant not in (None, occurrence.variant):
+            continue
+        if step not in (None, occurrence.step):
+            continue
         working = Working(walkthrough.start, walkthrough.house, occurrence.hand)
         try:
             plan.work(working)
@@ -82,13 +91,17 @@ def _build_slipped(walkthrough: Walkthrough, occurrence: Occurrence, working: Wo
     return Slipped(walkthrough, slip, variant, column, occurrence.step, tuple(steps), answer)
 
 
-def build_slipped(walkthrough: Walkthrough, slip: str, *, step: int | None = None) -> Slipped:
-    """The first worked example with this slip, at `step` when given; raises `MethodError` when there is none."""
+def build_slipped(
+    walkthrough: Walkthrough, slip: str, *, step: int | None = None, variant: str | None = None
+) -> Slipped:
+    """The first worked example with this slip, at `step` and of this `variant` when given.
+
+    Raises `MethodError` when there is none.
+    """
     if slip not in SLIPS:
         raise MethodError("slip-name", f"There is no slip called {slip!r}", f"Use one of {', '.join(SLIPS)}")
-    for slipped in find_slipped(walkthrough):
-        if slipped.slip == slip and step in (None, slipped.first_wrong_step):
-            return slipped
+    for slipped in find_slipped(walkthrough, slip=slip, variant=variant, step=step):
+        return slipped
     where = "" if step is None else f" at step {step}"
     raise MethodError(
         "slip-not-there",

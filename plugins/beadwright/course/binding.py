@@ -115,9 +115,15 @@ def bind(model: type[M], located: Located) -> Bound[M]:
     try:
         return Bound(model.model_validate(to_data(located.root)))
     except ValidationError as error:
-        details = error.errors(include_url=False, include_input=False)
+        details = [d for d in error.errors(include_url=False, include_input=False) if _is_real(located, d)]
     findings = tuple(_translate(model, located, detail) for detail in details)
     return Bound(None, findings, tuple(_author_path(detail) for detail in details))
+
+
+def _is_real(located: Located, detail: ErrorDetails) -> bool:
+    """False for a list called short only because entries in it are at fault."""
+    node = located.find(_author_path(detail)).node
+    return detail["type"] != "too_short" or len(getattr(node, "items", ())) < detail["ctx"]["min_length"]
 
 
 def _author_path(detail: ErrorDetails) -> Path:

@@ -54,7 +54,7 @@ class Digits:
 
 def _name_numbers(terms: int | None) -> str:
     count = terms or 2
-    return f"{_COUNTS[count] if count < len(_COUNTS) else count} whole numbers from 1 to {MOST_DIGITS}"
+    return f"{_COUNTS[count] if count < len(_COUNTS) else count} whole numbers"
 
 
 class Draw(Manner):

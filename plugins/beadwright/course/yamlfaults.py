@@ -24,6 +24,7 @@ _KNOWN: tuple[tuple[str, str], ...] = (
     (r"found character '(?P<sign>.+)' that cannot start any token", "yaml-start"),
     (r"mapping values are not allowed here", "yaml-colon"),
     (r"could not find expected ':'", "yaml-no-colon"),
+    (r"expected <block end>, but found '<scalar>'", "yaml-more"),
     (r"expected <block end>, but found", "yaml-indent"),
     (r"did not find expected <document start>|expected '<document start>'", "yaml-indent"),
     (r"sequence entries are not allowed here", "yaml-indent"),
@@ -47,7 +48,9 @@ def find_fault(error: Exception, text: str) -> Fault:
     for pattern, code in _KNOWN:
         found = re.search(pattern, problem)
         if found is not None:
-            return Fault(code, _index(error.problem_mark), dict(found.groupdict()))
+            # A missing colon is noticed lines later; what lacks it is where the key began.
+            mark = error.context_mark if code == "yaml-no-colon" else error.problem_mark
+            return Fault(code, _index(mark), dict(found.groupdict()))
     return Fault("yaml-syntax", _index(error.problem_mark), {"problem": problem})
 
 

@@ -156,7 +156,7 @@ class _Builder:
         if isinstance(event, yaml.NodeEvent):
             self._check_marks(event, place)
         if isinstance(event, yaml.AliasEvent):
-            self._add(TextNode(place, ""))
+            self._add(TextNode(place, f"*{event.anchor}"))
         elif isinstance(event, yaml.ScalarEvent):
             self._add(TextNode(place, event.value, plain=event.style is None))
         elif isinstance(event, yaml.CollectionStartEvent):

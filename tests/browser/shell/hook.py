@@ -5,7 +5,7 @@ from typing import Any
 
 import yaml
 from mkdocs.config.defaults import MkDocsConfig
-from mkdocs.structure.files import Files
+from mkdocs.structure.files import File, Files
 
 WORDS = Path(__file__).resolve().parents[3] / "site_templates" / "words" / "en.yml"
 STOCK = ("assets/javascripts/bundle.", "assets/stylesheets/", "assets/images/")
@@ -30,4 +30,7 @@ def on_files(files: Files, config: MkDocsConfig) -> Files:
             files.remove(file)
         if file.src_uri.startswith("assets/javascripts/workers/search."):
             config.extra["bw"].setdefault("search_worker", file.url)
+    for number in range(1, 13):
+        text = f"# Lamp {number}\n\nA page that only search leads to."
+        files.append(File.generated(config, f"lamps/lamp-{number}.md", content=text))
     return files

@@ -41,37 +41,38 @@
   }
 
   /**
-   * @param {HTMLFormElement} form
+   * @param {HTMLElement} choices
    * @param {Display} display
    */
-  function showDisplay(form, display) {
-    for (const input of form.querySelectorAll("input")) {
+  function showDisplay(choices, display) {
+    for (const input of choices.querySelectorAll("input")) {
       input.checked = NAMES.some((name) => input.name === `bw-${name}` && input.value === display[name]);
     }
   }
 
   /**
-   * @param {HTMLFormElement} form
+   * @param {HTMLElement} choices
    * @returns {Display}
    */
-  function readDisplay(form) {
-    const chosen = new FormData(form);
+  function readDisplay(choices) {
     const display = { ...PLAIN };
-    for (const name of NAMES) Object.assign(display, { [name]: String(chosen.get(`bw-${name}`) ?? PLAIN[name]) });
+    for (const name of NAMES) {
+      const chosen = choices.querySelector(`input[name=bw-${name}]:checked`);
+      if (chosen instanceof HTMLInputElement) Object.assign(display, { [name]: chosen.value });
+    }
     return display;
   }
 
-  const form = document.getElementById("bw-display-form");
+  const choices = document.getElementById("bw-display-choices");
   const status = document.getElementById("bw-display-status");
-  if (!(form instanceof HTMLFormElement) || !status) return;
+  if (!choices || !status) return;
 
-  showDisplay(form, loadDisplay());
-  form.addEventListener("change", () => {
-    const display = readDisplay(form);
+  showDisplay(choices, loadDisplay());
+  choices.addEventListener("change", () => {
+    const display = readDisplay(choices);
     applyDisplay(display);
     status.textContent = say(keepDisplay(display) ? "shell.display_kept" : "shell.display_not_kept");
   });
-  form.addEventListener("submit", (event) => event.preventDefault());
   // Another tab of the course, or this page brought back from the browser's memory, may know of a later choice.
   window.addEventListener("storage", (event) => {
     if (event.key === KEY) takeUp();
@@ -83,6 +84,6 @@
   function takeUp() {
     const display = loadDisplay();
     applyDisplay(display);
-    if (form instanceof HTMLFormElement) showDisplay(form, display);
+    if (choices) showDisplay(choices, display);
   }
 })();

@@ -67,7 +67,6 @@
     const entry = whole ? buildHit(whole) : document.createElement("li");
     if (sections.length > 0) {
       const list = document.createElement("ul");
-      list.setAttribute("role", "list");
       list.append(...sections.map(buildHit));
       entry.append(list);
     }

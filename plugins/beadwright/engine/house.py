@@ -62,7 +62,11 @@ class Rounding(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HouseStyle:
-    """A course's choices where handbooks differ. The defaults are trade.md's."""
+    """A course's choices where handbooks differ. The defaults are trade.md's.
+
+    `trial_digits` belong to one walkthrough: with `Trial.GIVEN`, the author's trial digits in the order in which they
+    are tried. Digits that are not given are known ones.
+    """
 
     add_order: Order = Order.LEFT_FIRST
     take_order: Order = Order.LEFT_FIRST
@@ -72,10 +76,11 @@ class HouseStyle:
     first_factor: FirstFactor = FirstFactor.MULTIPLICAND
     inner: Inner = Inner.PARTNERS
     rounding: Rounding = Rounding.CUT
+    trial_digits: tuple[int, ...] = ()
 
     def to_data(self) -> dict[str, Any]:
-        """Plain data in the shape of a walkthrough's `house_style`."""
-        return {
+        """Plain data in the shape of a walkthrough's `house_style`; `trial_digits` only where some are given."""
+        data: dict[str, Any] = {
             "exchange": {"add": str(self.add_order), "take": str(self.take_order)},
             "wording": str(self.wording),
             "trial": str(self.trial),
@@ -84,6 +89,7 @@ class HouseStyle:
             "inner": str(self.inner),
             "rounding": str(self.rounding),
         }
+        return data | {"trial_digits": list(self.trial_digits)} if self.trial_digits else data
 
     @classmethod
     def from_data(cls, data: Mapping[str, Any]) -> HouseStyle:
@@ -97,4 +103,5 @@ class HouseStyle:
             first_factor=FirstFactor(data["first_factor"]),
             inner=Inner(data["inner"]),
             rounding=Rounding(data["rounding"]),
+            trial_digits=tuple(data.get("trial_digits", ())),
         )

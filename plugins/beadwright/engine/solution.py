@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from beadwright.engine.errors import MethodError
-from beadwright.engine.house import HouseStyle
+from beadwright.engine.house import HouseStyle, Rounding
 from beadwright.engine.number import MixedNumber, Number
-from beadwright.engine.problem import FractionProblem, Problem, Root, Sum
+from beadwright.engine.problem import FractionProblem, Percent, Problem, Product, Quotient, Sum
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,13 +18,51 @@ class Solution:
 
 
 def solve(problem: Problem, house: HouseStyle) -> Solution:
-    """The answer by integers alone; raises `MethodError` for a kind of problem that has no procedure."""
+    """The answer by integers alone, decimals with as many places as trade.md §3.8 gives them."""
     if isinstance(problem, Sum):
         return Solution(str(Number(problem.totals[-1], problem.places)))
+    if isinstance(problem, Product):
+        return Solution(str(_multiply(problem.first, problem.second, 0)))
+    if isinstance(problem, Percent):
+        return Solution(str(_multiply(problem.percent, problem.of, 2)))
+    if isinstance(problem, Quotient):
+        return _solve_quotient(problem, house)
     if isinstance(problem, FractionProblem):
         whole, rest = divmod(problem.exact.numerator, problem.exact.denominator)
         return Solution(str(MixedNumber(whole, rest, problem.exact.denominator)))
-    if isinstance(problem, Root):
-        root, left = problem.exact
-        return Solution(str(Number(root, -(-problem.radicand.places // 2))), str(left) if left > 0 else None)
-    raise MethodError("no-method", f"{problem} has no procedure", "Use adding and taking away")
+    root, left = problem.exact
+    return Solution(str(Number(root, -(-problem.radicand.places // 2))), str(left) if left > 0 else None)
+
+
+def _multiply(first: Number, second: Number, more_places: int) -> Number:
+    return Number(first.units * second.units, first.places + second.places + more_places)
+
+
+def count_zeros_added(problem: Quotient) -> int:
+    """How many zeros are added to the dividend so that the quotient has the places that it is wanted to."""
+    return max(0, problem.places + problem.divisor.places - problem.dividend.places)
+
+
+def count_quotient_places(problem: Quotient) -> int:
+    """The places of the quotient: those wanted, or more when the dividend has more to give."""
+    return problem.dividend.places + count_zeros_added(problem) - problem.divisor.places
+
+
+def divide(problem: Quotient) -> tuple[int, int]:
+    """The quotient cut after its last place, and the remainder, each in units of its own last place."""
+    scale: int = 10 ** count_zeros_added(problem)
+    return divmod(problem.dividend.units * scale, problem.divisor.units)
+
+
+def rounds(problem: Quotient, house: HouseStyle) -> bool:
+    """Whether this quotient is rounded: the course rounds half up and it has places."""
+    return house.rounding is Rounding.HALF_UP and count_quotient_places(problem) > 0
+
+
+def _solve_quotient(problem: Quotient, house: HouseStyle) -> Solution:
+    units, left = divide(problem)
+    places = count_quotient_places(problem)
+    if rounds(problem, house):
+        return Solution(str(Number(units + (1 if 2 * left >= problem.divisor.units else 0), places)))
+    remainder = Number(left, problem.dividend.places + count_zeros_added(problem))
+    return Solution(str(Number(units, places)), str(remainder) if left > 0 else None)

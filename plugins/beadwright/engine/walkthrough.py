@@ -124,21 +124,29 @@ class Remainder(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """Where the answer stands at the end: `columns` are its highest and lowest, `decimals` its places."""
+    """Where the answer stands at the end: `columns` are its highest and lowest, `decimals` its places.
+
+    `columns` is None where the answer stands in no column: the count that a learner keeps.
+    """
 
     text: str
-    columns: tuple[int, int]
+    columns: tuple[int, int] | None
     decimals: int = 0
     remainder: Remainder | None = None
     quotient_ones_column: Column | None = None
     parts: tuple[tuple[str, tuple[int, int]], ...] = ()
+
+    @property
+    def full_text(self) -> str:
+        """The answer with its remainder: `41 r 11`; the text alone when nothing is left."""
+        return self.text if self.remainder is None else f"{self.text} r {self.remainder.text}"
 
     def to_data(self) -> dict[str, Any]:
         """Plain data for a walkthrough's `answer`."""
         left = self.remainder
         data: dict[str, Any] = {
             "text": self.text,
-            "columns": list(self.columns),
+            "columns": None if self.columns is None else list(self.columns),
             "decimals": self.decimals,
             "remainder": None if left is None else {"text": left.text, "columns": list(left.columns)},
         }
@@ -191,6 +199,16 @@ def check_standing(frame: Frame, text: str, columns: tuple[int, int]) -> None:
         raise ReplayError(f"columns {columns} hold {held}, the answer says {text}")
 
 
+def check_answer(frame: Frame, answer: Answer) -> None:
+    """Raise `ReplayError` unless the answer, part by part, and its remainder stand in their columns."""
+    if answer.parts == () and answer.columns is not None:
+        check_standing(frame, answer.text, answer.columns)
+    for part, columns in answer.parts:
+        check_standing(frame, _part_text(answer.text, part), columns)
+    if answer.remainder is not None:
+        check_standing(frame, answer.remainder.text, answer.remainder.columns)
+
+
 @dataclass(frozen=True, slots=True)
 class Walkthrough:
     """A problem worked on a frame from rest to answer. Making one replays it, so there is none that does not hold.
@@ -211,13 +229,8 @@ class Walkthrough:
             raise ReplayError("a walkthrough starts from a frame at rest")
         end = replay(self.start, self.steps)
         check_work(self.steps)
+        check_answer(end, self.answer)
         answer, left = self.answer, self.answer.remainder
-        if answer.parts == ():
-            check_standing(end, answer.text, answer.columns)
-        for part, columns in answer.parts:
-            check_standing(end, _part_text(answer.text, part), columns)
-        if left is not None:
-            check_standing(end, left.text, left.columns)
         expected = solve(self.problem, self.house)
         if (answer.text, None if left is None else left.text) != (expected.text, expected.remainder):
             raise ReplayError(f"{self.problem}: the frame says {answer.text}, arithmetic {expected.text}")
@@ -312,11 +325,11 @@ def _work_from_data(work: Mapping[str, Any]) -> Work:
 
 
 def _answer_from_data(data: Mapping[str, Any]) -> Answer:
-    left = data["remainder"]
+    left, columns = data["remainder"], data["columns"]
     marker = data.get("quotient_ones_column")
     return Answer(
         text=data["text"],
-        columns=(data["columns"][0], data["columns"][1]),
+        columns=None if columns is None else (columns[0], columns[1]),
         decimals=data["decimals"],
         remainder=None if left is None else Remainder(left["text"], (left["columns"][0], left["columns"][1])),
         quotient_ones_column=None if marker is None else Column(marker),

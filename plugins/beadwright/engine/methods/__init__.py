@@ -8,6 +8,9 @@ from beadwright.engine.hand import build_hand
 from beadwright.engine.house import HouseStyle
 from beadwright.engine.methods.fractions import FRACTIONS
 from beadwright.engine.methods.procedure import Plan, Procedure
+from beadwright.engine.methods.products import PARTIAL_PRODUCTS
+from beadwright.engine.methods.quotients import TRIAL_DIGITS
+from beadwright.engine.methods.repeated import REPEATED_ADDING, REPEATED_TAKING
 from beadwright.engine.methods.roots import DOUBLE_ROOT, ODD_NUMBER
 from beadwright.engine.methods.sums import COUNTING, PARTNERS
 from beadwright.engine.problem import Problem
@@ -19,6 +22,10 @@ __all__ = ["METHODS", "Plan", "Procedure", "find_method", "work_problem"]
 _PROCEDURES: tuple[Procedure, ...] = (
     PARTNERS,
     COUNTING,
+    PARTIAL_PRODUCTS,
+    TRIAL_DIGITS,
+    REPEATED_ADDING,
+    REPEATED_TAKING,
     FRACTIONS,
     ODD_NUMBER,
     DOUBLE_ROOT,

@@ -9,9 +9,10 @@ from dataclasses import dataclass
 from math import gcd
 from typing import NamedTuple
 
-from beadwright.engine.frame import Frame, too_wide
+from beadwright.engine.frame import Frame
 from beadwright.engine.hand import FromNothing, FromProduct, FromTerm, Source
 from beadwright.engine.number import MixedNumber
+from beadwright.engine.room import check_room, count_group_columns
 from beadwright.engine.walkthrough import Answer, Owner, Purpose
 from beadwright.engine.working import Working
 
@@ -123,9 +124,7 @@ class Groups:
 def lay_out_groups(what: str, frame: Frame, whole: int, numerator: int, denominator: int) -> Groups:
     """Groups wide enough for these largest values; raises `FrameError` saying how many columns are missing."""
     widths = [len(str(largest)) for largest in (denominator, numerator, whole)]
-    missing = sum(widths) + 2 - frame.columns
-    if missing > 0:
-        raise too_wide(what, frame, missing)
+    check_room(what, frame, count_group_columns(widths))
     groups, lowest = [], 1
     for part, width in zip(("denominator", "numerator", "whole"), widths, strict=True):
         groups.append(Group(part, lowest + width - 1, lowest))

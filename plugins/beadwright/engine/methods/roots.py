@@ -8,10 +8,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from beadwright.engine.frame import Column, Frame, too_wide
+from beadwright.engine.frame import Column, Frame
 from beadwright.engine.hand import FromNothing, FromOddNumber, FromProduct, FromRoot
 from beadwright.engine.house import HouseStyle
 from beadwright.engine.problem import Problem, Root
+from beadwright.engine.room import check_room, count_root_columns
 from beadwright.engine.walkthrough import Answer, Owner, Purpose, Remainder
 from beadwright.engine.working import Working
 
@@ -67,9 +68,7 @@ def _lay_out(problem: Root, frame: Frame, beside_root: int) -> Layout:
     root_places = -(-problem.radicand.places // 2)
     digits = problem.radicand.with_places(2 * root_places).digits
     groups = -(-len(digits) // 2)
-    missing = len(digits) + groups + beside_root - frame.columns
-    if missing > 0:
-        raise too_wide(str(problem), frame, missing)
+    check_room(str(problem), frame, count_root_columns(len(digits), groups, beside_root))
     return Layout(digits, groups, root_places, frame.columns)
 
 

@@ -9,10 +9,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from beadwright.engine.errors import FrameError
-from beadwright.engine.frame import MARK_EVERY, Column, Frame, too_wide
+from beadwright.engine.frame import Column, Frame
 from beadwright.engine.hand import FromTerm
 from beadwright.engine.house import HouseStyle, Inner
 from beadwright.engine.problem import Problem, Sum, Term
+from beadwright.engine.room import check_room, find_highest_column, find_ones_column
 from beadwright.engine.walkthrough import Answer, Owner, Purpose
 from beadwright.engine.working import Working
 
@@ -33,7 +34,7 @@ class SumProcedure:
         if not isinstance(problem, Sum):
             raise TypeError(f"not a sum: {problem}")
         ones = find_ones_column(problem.places)
-        _check_room(problem, frame, ones - problem.places)
+        _check_sum(problem, frame)
         return SumPlan(problem, ones, self.inner)
 
 
@@ -86,26 +87,19 @@ class SumPlan:
         return Answer(reading.text, reading.columns, self.problem.places)
 
 
-def find_ones_column(places: int) -> Column:
-    """1 for whole numbers; else the first of 4, 7, 10, … that leaves room for so many places (trade.md §3.8)."""
-    return Column(1 + MARK_EVERY * -(-places // MARK_EVERY))
-
-
-def _check_room(problem: Sum, frame: Frame, lowest: int) -> None:
+def _check_sum(problem: Sum, frame: Frame) -> None:
     """Name the number that goes below zero, else the first that needs the widest total; the ones always have a column.
 
     No term is wider than the totals beside it, so the totals alone decide.
     """
-    widths = []
+    needed = []
     for number, total in enumerate(problem.totals, start=1):
         if total < 0:
             raise _below_zero(problem, number)
-        widths.append(max(len(str(total)), problem.places + 1))
-    missing = max(widths) + lowest - 1 - frame.columns
-    if missing > 0:
-        number = widths.index(max(widths)) + 1
-        term = problem.terms[number - 1]
-        raise too_wide(f"Number {number} of {problem} ({term.sign} {term.number})", frame, missing)
+        needed.append(find_highest_column(total, problem.places))
+    number = needed.index(max(needed)) + 1
+    term = problem.terms[number - 1]
+    check_room(f"Number {number} of {problem} ({term.sign} {term.number})", frame, max(needed))
 
 
 def _below_zero(problem: Sum, number: int) -> FrameError:

@@ -15,7 +15,7 @@ from beadwright.engine.slips.cause import Cause, Prediction, build_prediction, l
 from beadwright.engine.slips.foresight import find_misreadings, foresee_causes
 from beadwright.engine.slips.occurrences import Occurrence, find_occurrences
 from beadwright.engine.slips.table import SLIPS
-from beadwright.engine.walkthrough import Answer, ReplayError, Step, Walkthrough, check_standing, replay
+from beadwright.engine.walkthrough import Answer, ReplayError, Step, Walkthrough, check_answer, replay
 from beadwright.engine.working import Working
 
 SLIPPED_SCHEMA = "beadwright/slipped/1"
@@ -34,7 +34,7 @@ class Slipped:
     answer: Answer
 
     def __post_init__(self) -> None:
-        check_standing(replay(self.right.start, self.steps), self.answer.text, self.answer.columns)
+        check_answer(replay(self.right.start, self.steps), self.answer)
         if self.answer.text == self.right.answer.text:
             raise ReplayError(f"{self.slip} does not change the answer of {self.right.problem}")
 

@@ -1,0 +1,57 @@
+"""Working the digits of a number one after the other: a number that is set, a product of two digits, one factor again.
+
+Columns count from the right. Source: trade.md §3.6, §3.7, common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from beadwright.engine.hand import Action, FromProduct, FromTerm, Source
+from beadwright.engine.walkthrough import Purpose
+from beadwright.engine.working import Working
+
+
+def place_digits(digits: str, highest: int) -> Iterator[tuple[int, int]]:
+    """(column, digit) of each digit, the first one in column `highest`."""
+    for index, digit in enumerate(digits):
+        yield highest - index, int(digit)
+
+
+def set_number(working: Working, digits: str, highest: int, term: int) -> None:
+    """Set the number that is term `term` of the problem; a 0 is said to hold its column."""
+    for column, digit in place_digits(digits, highest):
+        if digit == 0:
+            working.say("zero-holds", column=column, term=term)
+        else:
+            working.set(column, digit, FromTerm(term))
+
+
+def work_product(working: Working, action: Action, factors: tuple[int, int], tens_column: int) -> None:
+    """Add or take away a product of two digits, always two digits: tens in `tens_column`, ones in the next.
+
+    A 0 in front holds its column, a 0 at the end adds nothing: both are said and move nothing.
+    """
+    first, second = factors
+    if 0 in factors:
+        working.say(f"{action}-nothing", first=first, second=second, column=tens_column)
+        return
+    product = f"{first * second:02d}"
+    for place, column, digit in (("tens", tens_column, product[0]), ("ones", tens_column - 1, product[1])):
+        if digit == "0":
+            working.say(f"{action}-{place}-zero", first=first, second=second, product=product, column=column)
+        else:
+            work_digit(working, action, column, int(digit), FromProduct(factors, product, place), Purpose.PRODUCT)
+
+
+def work_number(working: Working, action: Action, digits: str, highest: int, source: Source, purpose: Purpose) -> None:
+    """Add or take away each digit of a number, the first one in column `highest`; a 0 is no step."""
+    for column, digit in place_digits(digits, highest):
+        if digit > 0:
+            work_digit(working, action, column, digit, source, purpose)
+
+
+def work_digit(working: Working, action: Action, column: int, digit: int, source: Source, purpose: Purpose) -> None:
+    """Add or take away one digit."""
+    work = {Action.ADD: working.add, Action.TAKE: working.take}[action]
+    work(column, digit, source, purpose)

@@ -1,0 +1,156 @@
+"""What room a procedure needs and where its columns stand: the one place that decides what a frame can hold.
+
+All columns count from the right of the frame. Source: trade.md §3.4–3.10, common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from beadwright.engine.frame import MARK_EVERY, Column, Frame, too_wide
+
+
+def check_room(what: str, frame: Frame, needed: int) -> None:
+    """Raise `FrameError`, saying how many columns are missing, unless the frame has as many as are needed."""
+    if needed > frame.columns:
+        raise too_wide(what, frame, needed - frame.columns)
+
+
+def find_ones_column(places: int) -> Column:
+    """1 for whole numbers; else the first of 4, 7, 10, … that leaves room for so many places.
+
+    >>> [find_ones_column(places) for places in (0, 1, 3, 4)]
+    [1, 4, 4, 7]
+    """
+    return Column(1 + MARK_EVERY * -(-places // MARK_EVERY))
+
+
+def find_highest_column(units: int, places: int) -> int:
+    """The highest column that a number takes with its ones in `find_ones_column(places)`; its ones always have one.
+
+    `units` are those of the number's last place.
+
+    >>> find_highest_column(112, 0), find_highest_column(5, 1)
+    (3, 4)
+    """
+    return find_ones_column(places) - places - 1 + max(len(str(units)), places + 1)
+
+
+def count_group_columns(widths: Sequence[int]) -> int:
+    """What groups of columns of these widths need, with one column at rest between two of them."""
+    return sum(widths) + len(widths) - 1
+
+
+def count_root_columns(radicand: int, root: int, beside: int) -> int:
+    """What a radicand and a root of so many digits need, with so many columns beside them."""
+    return radicand + root + beside
+
+
+def find_shift(column: int) -> int:
+    """By how few columns to the left a column comes to stand just left of a unit mark (on 1, 4, 7, 10, …).
+
+    >>> [find_shift(column) for column in (1, 2, 3, 4)]
+    [0, 2, 1, 0]
+    """
+    return (1 - column) % MARK_EVERY
+
+
+@dataclass(frozen=True, slots=True)
+class ProductRoom:
+    """Where a product is worked: `multiplicand` and `multiplier` are how many digits each has, leading zeros apart.
+
+    `places` are those of the product; `kept` says whether the multiplier is set at the far left.
+    """
+
+    multiplicand: int
+    multiplier: int
+    places: int
+    kept: bool
+
+    @property
+    def shift(self) -> int:
+        """How many columns at the right stay at rest, so that the marker falls on a unit mark."""
+        return -self.places % MARK_EVERY
+
+    @property
+    def ones_column(self) -> Column:
+        """The column of the product's ones."""
+        return Column(self.places + self.shift + 1)
+
+    @property
+    def lowest(self) -> int:
+        """The column in which the product ends."""
+        return 1 + self.shift
+
+    @property
+    def start(self) -> int:
+        """The column of the multiplicand's first digit: digits and digits and one for the frame."""
+        return self.multiplicand + self.multiplier + 1 + self.shift
+
+    @property
+    def needed(self) -> int:
+        """How many columns the work needs."""
+        return self.start + (self.multiplier + 1 if self.kept else 0)
+
+
+@dataclass(frozen=True, slots=True)
+class QuotientRoom:
+    """Where a quotient is worked. `dividend` are its digits with the zeros that are added, `divisor` its digits.
+
+    `dividend_places` count the added zeros, `places` are those of the quotient. `on_mark` says whether the quotient's
+    ones must stand on a unit mark (they must in decimals). `kept` says whether the divisor is set at the far left,
+    `digits` how many digits the quotient has when it is done.
+    """
+
+    dividend: str
+    divisor: str
+    dividend_places: int
+    places: int
+    on_mark: bool
+    kept: bool
+    digits: int
+
+    @property
+    def shift(self) -> int:
+        """How many columns at the right stay at rest."""
+        return find_shift(len(self.divisor) + 2 + self.places) if self.on_mark else 0
+
+    @property
+    def lowest(self) -> int:
+        """The column in which dividend and remainder end."""
+        return 1 + self.shift
+
+    @property
+    def highest(self) -> int:
+        """The column of the dividend's first digit."""
+        return len(self.dividend) + self.shift
+
+    @property
+    def last(self) -> int:
+        """The column of the quotient's last digit."""
+        return len(self.divisor) + 2 + self.shift
+
+    @property
+    def ones_column(self) -> Column:
+        """The column of the ones of dividend and remainder."""
+        return Column(self.lowest + self.dividend_places)
+
+    @property
+    def quotient_ones_column(self) -> Column:
+        """The column of the quotient's ones."""
+        return Column(self.last + self.places)
+
+    @property
+    def needed(self) -> int:
+        """How many columns the work needs; a quotient that grows a digit by rounding needs a column for it."""
+        size = len(self.divisor)
+        larger = self.divisor > self.dividend[:size].ljust(size, "0")
+        worked = len(self.dividend) + (1 if larger else 2)
+        grown = size + 1 + self.digits
+        return max(worked, size + 2, grown) + self.shift + (size + 1 if self.kept else 0)
+
+
+def find_free_columns(frame: Frame, kept_digits: int) -> int:
+    """The highest column left of which a factor of so many digits and a column at rest stand (none for 0 digits)."""
+    return frame.columns - (kept_digits + 1 if kept_digits > 0 else 0)

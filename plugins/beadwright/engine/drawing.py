@@ -6,7 +6,7 @@ release.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from itertools import product
@@ -21,7 +21,7 @@ from beadwright.engine.methods import work_problem
 from beadwright.engine.methods.sums import PARTNERS
 from beadwright.engine.number import Number
 from beadwright.engine.problem import Problem, Product, Quotient, Sum, Term
-from beadwright.engine.sketching import sketch_sum
+from beadwright.engine.sketching import sketch_numbers
 from beadwright.engine.walkthrough import Step, Walkthrough
 
 RUNS_ON = "runs-on"
@@ -130,15 +130,19 @@ def draw_walkthroughs(
 ) -> tuple[Walkthrough, ...]:
     """What `draw_problems` draws, worked: `most` different problems, or all that were found where there are fewer."""
     found: dict[str, Walkthrough] = {}
-    for problem in _candidates(want, Random(seed)):
+    build = _BUILDERS[want.operation]
+    sifts = _is_sifted(want, house, method)
+    for numbers, signs in _candidates(want, Random(seed)):
         if len(found) >= most:
             break
-        text = str(problem)
-        if text in found or text in want.banned or not _may_fit(want, problem, frame, house, method):
+        if sifts and not _may_fit(want, numbers, signs, frame):
             continue
-        walkthrough = _work_fitting(want, problem, frame, house, method)
-        if walkthrough is not None:
-            found[text] = walkthrough
+        problem = build(numbers, signs)
+        text = str(problem)
+        if text not in found and text not in want.banned:
+            walkthrough = _work_fitting(want, problem, frame, house, method)
+            if walkthrough is not None:
+                found[text] = walkthrough
     return tuple(found.values())
 
 
@@ -147,13 +151,17 @@ def fits(want: Want, problem: Problem, frame: Frame, house: HouseStyle, method: 
     return _work_fitting(want, problem, frame, house, method) is not None
 
 
-def _may_fit(want: Want, problem: Problem, frame: Frame, house: HouseStyle, method: str | None) -> bool:
-    """False only where the digits alone tell that a problem does not fit: most drawn ones need not be worked."""
-    if want.zeros is not None and _has_zeros(problem) is not want.zeros:
+def _is_sifted(want: Want, house: HouseStyle, method: str | None) -> bool:
+    """Whether the digits alone tell what a problem needs: in sums by partners."""
+    by_partners = method == PARTNERS.name or (method is None and house.inner is PARTNERS.inner)
+    return by_partners and want.operation in _SIGNS
+
+
+def _may_fit(want: Want, numbers: Sequence[int], signs: Sequence[str], frame: Frame) -> bool:
+    """False only where the digits tell that a sum does not fit: most drawn ones need be neither built nor worked."""
+    if want.zeros is not None and any(_has_zero(str(number)) for number in numbers) is not want.zeros:
         return False
-    if not isinstance(problem, Sum) or method not in (None, PARTNERS.name) or house.inner is not PARTNERS.inner:
-        return True
-    sketch = sketch_sum(problem, frame.shape)
+    sketch = sketch_numbers(numbers, signs, frame.shape)
     return sketch is not None and _is_wanted(want, sketch.techniques, sketch.runs_on)
 
 
@@ -173,23 +181,27 @@ def _work_fitting(
 
 
 def _has_zeros(problem: Problem) -> bool:
-    return any("0" in word and word.strip("0") != "" for word in str(problem).split())
+    return any(_has_zero(word) for word in str(problem).split())
 
 
-def _candidates(want: Want, chance: Random) -> Iterator[Problem]:
-    """All problems of these digits in drawn order when they are few, else many drawn ones."""
-    build = _BUILDERS[want.operation]
+def _has_zero(word: str) -> bool:
+    return "0" in word and word.strip("0") != ""
+
+
+def _candidates(want: Want, chance: Random) -> Iterator[tuple[tuple[int, ...], tuple[str, ...]]]:
+    """Numbers of these digits and the signs between: all in drawn order when they are few, else many drawn ones."""
     ranges = [range(10 ** (digits - 1) if digits > 1 else 1, 10**digits) for digits in want.digits]
-    signs = list(product("+-", repeat=len(ranges) - 1)) if want.operation is Operation.ADD_TAKE else [()]
+    between = len(ranges) - 1
+    signs = [tuple(each) for each in product(_SIGNS.get(want.operation, "?"), repeat=between)]
     many = prod(map(len, ranges)) * len(signs)
     if many <= ENUMERATE_BELOW:
         for index in _shuffle(many, chance):
             chosen, sign = divmod(index, len(signs))
-            yield build(_pick_numbers(chosen, ranges), signs[sign])
+            yield _pick_numbers(chosen, ranges), signs[sign]
         return
     for _ in range(MOST_TRIES):
         numbers = tuple(r.start + int(chance.random() * len(r)) for r in ranges)
-        yield build(numbers, signs[int(chance.random() * len(signs))])
+        yield numbers, signs[int(chance.random() * len(signs))]
 
 
 def _shuffle(many: int, chance: Random) -> Iterator[int]:
@@ -210,19 +222,18 @@ def _pick_numbers(index: int, ranges: list[range]) -> tuple[int, ...]:
     return tuple(reversed(numbers))
 
 
-def _build_sum(default: str) -> Callable[[tuple[int, ...], tuple[str, ...]], Problem]:
-    def build(numbers: tuple[int, ...], signs: tuple[str, ...]) -> Problem:
-        each = signs if signs else (default,) * (len(numbers) - 1)
-        rest = [Term("+" if s == "+" else "-", Number(n)) for s, n in zip(each, numbers[1:], strict=True)]
-        return Sum((Term("+", Number(numbers[0])), *rest))
-
-    return build
+def _build_sum(numbers: Sequence[int], signs: Sequence[str]) -> Problem:
+    rest = [Term("+" if sign == "+" else "-", Number(n)) for sign, n in zip(signs, numbers[1:], strict=True)]
+    return Sum((Term("+", Number(numbers[0])), *rest))
 
 
-_BUILDERS: dict[Operation, Callable[[tuple[int, ...], tuple[str, ...]], Problem]] = {
-    Operation.ADD: _build_sum("+"),
-    Operation.TAKE: _build_sum("-"),
-    Operation.ADD_TAKE: _build_sum("+"),
+_SIGNS = {Operation.ADD: "+", Operation.TAKE: "-", Operation.ADD_TAKE: "+-"}
+"""The signs that may stand between the numbers of a sum."""
+
+_BUILDERS: dict[Operation, Callable[[Sequence[int], Sequence[str]], Problem]] = {
+    Operation.ADD: _build_sum,
+    Operation.TAKE: _build_sum,
+    Operation.ADD_TAKE: _build_sum,
     Operation.MULTIPLY: lambda numbers, signs: Product(Number(numbers[0]), Number(numbers[1])),
     Operation.DIVIDE: lambda numbers, signs: Quotient(Number(numbers[0]), Number(numbers[1])),
 }

@@ -5,7 +5,7 @@ The same rules as in `hand` (trade.md §3.1, §3.2), told about values and not a
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from beadwright.engine.frame import ColumnShape
@@ -22,14 +22,24 @@ class Sketch(NamedTuple):
 
 def sketch_sum(problem: Sum, shape: ColumnShape) -> Sketch | None:
     """What the sum needs by partners on columns of this shape; None when a running total falls below zero."""
+    places = problem.places
+    return sketch_numbers(
+        tuple(term.number.units * 10 ** (places - term.number.places) for term in problem.terms),
+        tuple(term.sign for term in problem.terms[1:]),
+        shape,
+    )
+
+
+def sketch_numbers(numbers: Sequence[int], signs: Sequence[str], shape: ColumnShape) -> Sketch | None:
+    """The same from whole numbers, in units of the last place; `signs` are `+` or `-`, one fewer than the numbers."""
     found: set[Technique] = set()
     ran_on = False
-    total = problem.totals[0]
-    for number, term in enumerate(problem.terms[1:], start=1):
-        if problem.totals[number] < 0:
+    total = numbers[0]
+    for number, written in zip(numbers[1:], signs, strict=True):
+        sign = 1 if written == "+" else -1
+        if total + sign * number < 0:
             return None
-        sign = 1 if term.sign == "+" else -1
-        for digit, place in _each_digit(term.number.with_places(problem.places).units):
+        for digit, place in _each_digit(number):
             exchanged, technique = _find_technique(total // place % 10, sign * digit, shape)
             found.add(technique)
             if exchanged:

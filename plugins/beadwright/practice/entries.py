@@ -1,0 +1,102 @@
+"""From a worked problem or a number to an entry of each kind: key, predicted slips, what hints speak of."""
+
+from __future__ import annotations
+
+from beadwright.course import Reflection, show_number
+from beadwright.engine import SLIPS, Column, Frame, Number, Step, Walkthrough, predict_slips
+from beadwright.engine.slips import build_slipped, predict_readings
+from beadwright.practice.chances import shuffle, shuffle_apart
+from beadwright.practice.focus import find_focus
+from beadwright.practice.readings import predict_misreadings, predict_missettings
+from beadwright.practice.values import (
+    Accept,
+    AnswerEntry,
+    CarryOutEntry,
+    Check,
+    ChoiceEntry,
+    FindSlipEntry,
+    Option,
+    OrderEntry,
+    ReadEntry,
+    ReflectEntry,
+    SetEntry,
+)
+
+SLIP_OPTIONS = 4
+OPTION_NAMES = "abcdefghijklmnopqrstuvwxyz"
+MARK_EVERY = 3
+
+
+def build_answer(walkthrough: Walkthrough, accept: Accept = "value") -> AnswerEntry:
+    """A problem whose answer is typed."""
+    return AnswerEntry(walkthrough, accept, predict_slips(walkthrough), find_focus(walkthrough))
+
+
+def build_read(frame: Frame, number: Number) -> ReadEntry:
+    """A frame that shows `number` as it would be set; raises `FrameError` when it does not fit."""
+    lowest, ones = place_number(number)
+    shown = show_number(frame, number)
+    return ReadEntry(shown, number, lowest, ones, predict_misreadings(shown, number, lowest))
+
+
+def build_set(frame: Frame, number: Number) -> SetEntry:
+    """A number to set on `frame`; raises `FrameError` when it does not fit."""
+    lowest, ones = place_number(number)
+    goal = show_number(frame, number)
+    return SetEntry(goal, number, lowest, ones, predict_missettings(goal, number, lowest))
+
+
+def place_number(number: Number) -> tuple[Column, Column]:
+    """The columns of a number's last place and of its ones: 1, 4, 7, … just left of a unit mark (trade.md §3.8)."""
+    ones = 1 + MARK_EVERY * -(-number.places // MARK_EVERY)
+    return Column(ones - number.places), Column(ones)
+
+
+def build_order(walkthrough: Walkthrough, step: Step | None, *, seed: str) -> OrderEntry:
+    """The moves of one step, or the steps of the whole problem, shuffled."""
+    before = walkthrough.start if step is None else walkthrough.frames[step.number - 1]
+    many = len([s for s in walkthrough.steps if s.moves]) if step is None else len(step.moves)
+    order = tuple(range(many))
+    return OrderEntry(walkthrough, before, step, order, tuple(shuffle_apart(order, seed)))
+
+
+def build_find_slip(walkthrough: Walkthrough, slip: str, step: int | None, *, seed: str) -> FindSlipEntry:
+    """A worked example with this slip, and slips to choose from; raises `MethodError` when the slip cannot be there."""
+    slipped = build_slipped(walkthrough, slip, step=step)
+    drawn = (*shuffle(_find_worked_slips(walkthrough), seed), *shuffle(list(SLIPS), seed))
+    others = [name for name in dict.fromkeys(drawn) if name != slip]
+    return FindSlipEntry(slipped, tuple(shuffle([slip, *others[: SLIP_OPTIONS - 1]], f"{seed}/options")))
+
+
+def choose_slip(walkthrough: Walkthrough, *, seed: str) -> str | None:
+    """A slip that can happen in this walkthrough, drawn by the seed; None where there is none."""
+    names = _find_worked_slips(walkthrough)
+    return shuffle(names, seed)[0] if names else None
+
+
+def _find_worked_slips(walkthrough: Walkthrough) -> list[str]:
+    """The names of slips that can happen in working this problem, not in reading its answer."""
+    predicted = predict_slips(walkthrough).values()
+    return sorted({cause.slip for causes in predicted for cause in causes if cause.step is not None})
+
+
+def build_carry_out(walkthrough: Walkthrough) -> CarryOutEntry:
+    """A whole problem to be worked, checked at the end of each digit."""
+    readings = predict_readings(walkthrough)
+    checks = tuple(
+        Check(step, walkthrough.frames[step.number - 1], step.after.value, readings[step.number])
+        for step in walkthrough.steps
+        if step.work is not None
+    )
+    return CarryOutEntry(walkthrough, checks, predict_slips(walkthrough))
+
+
+def build_reflect(reflection: Reflection) -> ReflectEntry:
+    """A question for reflection."""
+    return ReflectEntry(reflection.question, reflection.model)
+
+
+def build_choice(question: str, options: list[tuple[str, str, bool]]) -> ChoiceEntry:
+    """A question with its answers, each as text, why it is right or not, and whether it is right."""
+    named = zip(OPTION_NAMES, options, strict=False)
+    return ChoiceEntry(question, tuple(Option(name, text, because, right) for name, (text, because, right) in named))

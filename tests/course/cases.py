@@ -130,6 +130,7 @@ CASES = [
     _item("draw-slip", "{draw: {operation: add, digits: 2, slip: ▸exchange-dropped}}"),
     _item("item-digits", "{draw: {operation: add, digits: ▸x}}"),
     _item("item-digits", "{draw: {operation: add, digits: [2, ▸0]}}"),
+    _item("item-digits", "{draw: {operation: multiply, digits: ▸[2, 2, 2]}}"),
     _item("item-digits", "{draw: {operation: add, terms: 3, digits: ▸[2, 2]}}"),
     _item("choice-right", "{ask: choice, question: Q, options: ▸[{text: A, because: B}, {text: C, because: D}]}"),
     _item(

@@ -167,7 +167,7 @@ def test_a_finding_reads_as_the_design_says(tmp_path: Path) -> None:
     assert format_finding(finding) == (
         "content/modules/01-a.lesson.yml:12:19: practice › items › draw › digits: should be two whole numbers, "
         'found "x" [item-digits]\n'
-        "    Write how many digits (1 to 20) each number of the problem has, such as [2, 2]."
+        "    Write how many digits (1 to 15) each number of the problem has, such as [2, 2]."
     )
 
 

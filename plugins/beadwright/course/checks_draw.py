@@ -12,7 +12,7 @@ from beadwright.course.models_items import DrawItem
 from beadwright.course.models_lesson import PlacedItem, Practice
 from beadwright.course.nearness import suggest_near
 from beadwright.course.resolve import Setting, draw_pool, work
-from beadwright.engine import METHODS, SLIPS, FrameError, MethodError, Problem, find_slipped
+from beadwright.engine import METHODS, SLIPS, FrameError, MethodError, Walkthrough, find_slipped
 
 
 def check_draws_differ(at: At, path: Path, practice: Practice) -> Iterator[Finding]:
@@ -34,14 +34,17 @@ def check_draw(at: At, placed: PlacedItem, draw: Draw, setting: Setting) -> Iter
         yield at.located.finding("slip-unknown", (*path, "slip"), near=suggest_near(draw.slip, SLIPS))
     if draw.method not in (None, *METHODS) or draw.slip not in (None, *SLIPS):
         return
-    yield from _check_pins(at, path, draw, setting)
+    faults = list(_check_pins(at, path, draw, setting))
+    yield from faults
+    if faults:
+        return
     try:
-        problems = draw_pool(at.course, draw, setting, seed=f"{at.lesson_id}/{placed.practice.id}")
+        pool = draw_pool(at.course, draw, setting, seed=f"{at.lesson_id}/{placed.practice.id}")
     except MethodError as error:
         yield tell_refused(at, "draw-impossible", path, error)
         return
     if draw.slip is not None:
-        yield from _check_drawn_slip(at, path, draw, problems, setting)
+        yield from _check_drawn_slip(at, path, draw.slip, pool)
 
 
 def _check_pins(at: At, path: Path, draw: Draw, setting: Setting) -> Iterator[Finding]:
@@ -54,13 +57,10 @@ def _check_pins(at: At, path: Path, draw: Draw, setting: Setting) -> Iterator[Fi
             yield tell_refused(at, "problem-method", (*path, "pin", number), error)
 
 
-def _check_drawn_slip(
-    at: At, path: Path, draw: Draw, problems: tuple[Problem, ...], setting: Setting
-) -> Iterator[Finding]:
-    """Every problem drawn allows the slip; one finding, naming the first that does not."""
-    for problem in problems[len(draw.pin) :]:
-        walkthrough = work(problem, setting.frame, setting.house, setting.method)
-        if draw.slip not in {slipped.slip for slipped in find_slipped(walkthrough)}:
-            near = f"The drawn problem {problem} does not allow it; choose needs or digits that make it possible."
+def _check_drawn_slip(at: At, path: Path, slip: str, pool: tuple[Walkthrough, ...]) -> Iterator[Finding]:
+    """Every problem of the pool allows the slip; one finding, naming the first that does not."""
+    for walkthrough in pool:
+        if slip not in {slipped.slip for slipped in find_slipped(walkthrough)}:
+            near = f"{walkthrough.problem} does not allow it; choose needs or digits that make it possible."
             yield at.located.finding("slip-not-here", (*path, "slip"), near=near)
             return

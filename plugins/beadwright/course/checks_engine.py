@@ -21,6 +21,7 @@ from beadwright.course.models_items import (
     show_number,
 )
 from beadwright.course.models_lesson import (
+    MOST_ITEMS,
     Example,
     FigureBlock,
     LessonFile,
@@ -49,7 +50,11 @@ def check_work(parts: Parts, lesson_id: str, lesson: Draft[LessonFile]) -> Itera
             yield from _check_example(at, ("body", number, "walkthrough"), block.walkthrough)
         elif isinstance(block, PracticeBlock):
             yield from check_draws_differ(at, ("body", number, "practice", "items"), block.practice)
+    asked = 0
     for placed in lesson.model.items():
+        asked += placed.asked
+        if asked > MOST_ITEMS:  # that there are too many is a finding of its own, and working them could take hours
+            return
         yield from _check_item(at, placed)
 
 

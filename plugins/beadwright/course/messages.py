@@ -69,7 +69,7 @@ _YAML = {
     ),
     "yaml-bracket": Message(
         "should be a comma or a closing bracket, found neither",
-        "Close what [ or {{ opens further up; text inside that holds , [ ] {{ or }} needs quotes.",
+        "Close what [ or {{ opens further up; text inside that holds , : ? [ ] {{ or }} needs quotes.",
     ),
     "yaml-more": Message(
         "should be the end of the value, found more text after a closing quote or bracket",
@@ -170,7 +170,7 @@ _RULES = {
     ),
     "item-digits": Message(
         "should be {wanted}, found {found}",
-        "Write how many digits (1 to 20) each number of the problem has, such as [2, 2].",
+        "Write how many digits (1 to 15) each number of the problem has, such as [2, 2].",
     ),
     "choice-right": Message(
         "should have at least one right option, found none", "Write “right: true” on the option that is right."

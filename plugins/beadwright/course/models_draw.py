@@ -14,7 +14,7 @@ from beadwright.course.values import Choice, Json, Listed, Whole, fail
 from beadwright.engine import Operation, Technique, Want
 
 MOST_NUMBERS = 20
-MOST_DIGITS = 20
+MOST_DIGITS = 15
 MOST_DRAWN = 60
 
 DrawnAsk = Literal["answer", "next-move", "order-moves", "find-slip", "carry-out", "heard"]
@@ -28,10 +28,11 @@ class Digits:
 
     def read(self, value: object, info: ValidationInfo) -> tuple[int, ...]:
         """The numbers of digits, one for each number of the problem."""
-        terms: int | None = info.data.get("terms")
+        two = info.data.get("operation") in (Operation.MULTIPLY, Operation.DIVIDE)
+        terms: int | None = 2 if two else info.data.get("terms")
         written = value if isinstance(value, tuple | list) else (value,)
         for number, digits in enumerate(written):
-            if not isinstance(digits, str | int) or re.fullmatch("[1-9]|1[0-9]|20", str(digits)) is None:
+            if not isinstance(digits, str | int) or re.fullmatch("[1-9]|1[0-5]", str(digits)) is None:
                 at = {"at": number} if isinstance(value, tuple | list) else {}
                 raise fail("item-digits", wanted=_name_numbers(terms), **at)
         if len(written) == 1:

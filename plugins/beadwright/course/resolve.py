@@ -16,7 +16,8 @@ from beadwright.engine import (
     MethodError,
     Problem,
     Walkthrough,
-    draw_problems,
+    Want,
+    draw_walkthroughs,
     work_problem,
 )
 
@@ -71,7 +72,7 @@ def work_example(course: Course, lesson: LessonFile, example: Example) -> Walkth
     return work(example.problem, frame, example.house(course.house_style.build()), example.method)
 
 
-@lru_cache(maxsize=8192)
+@lru_cache(maxsize=2048)
 def work(problem: Problem, frame: Frame, house: HouseStyle, method: str | None) -> Walkthrough:
     """The walkthrough of a problem, worked once however often it is asked for; raises as `work_problem` does.
 
@@ -80,28 +81,30 @@ def work(problem: Problem, frame: Frame, house: HouseStyle, method: str | None) 
     return work_problem(problem, frame, house=house, method=method)
 
 
-def draw_pool(course: Course, draw: Draw, setting: Setting, *, seed: str) -> tuple[Problem, ...]:
-    """The problems of a draw: the pinned ones, then drawn ones. The first `draw.count` of them are its items.
+def draw_pool(course: Course, draw: Draw, setting: Setting, *, seed: str) -> tuple[Walkthrough, ...]:
+    """The worked problems of a draw: the pinned ones, then drawn ones. The first `draw.count` of them are its items.
 
-    There are as many as the draw's `pool` asks for; where it asks for none, the course's number if there are so many,
-    else `draw.count`. `seed` names lesson and practice; the draw's own seed is added. Raises `MethodError` when there
-    are too few such problems.
+    There are as many as the draw's `pool` asks for; where it asks for none, as many as the course's, or all there are.
+    `seed` names lesson and practice; the draw's own seed is added. Raises `MethodError` when there are fewer than the
+    draw itself asks for, `FrameError` or `MethodError` for a pinned problem that cannot be worked.
     """
-    wanted = max(draw.count, draw.pool or 0)
-    hoped = max(wanted, course.pool if draw.pool is None else 0)
-    try:
-        return _draw(draw, setting, f"{seed}/{draw.seed}", hoped)
-    except MethodError:
-        if hoped == wanted:
-            raise
-        return _draw(draw, setting, f"{seed}/{draw.seed}", wanted)
+    asked = max(draw.count, draw.pool or 0)
+    most = max(asked, course.pool if draw.pool is None else 0)
+    pinned = tuple(work(problem, setting.frame, setting.house, setting.method) for problem in draw.pin)
+    want, missing = draw.want(), max(0, most - len(pinned))
+    pool = pinned + _draw(want, missing, setting.frame, setting.house, setting.method, f"{seed}/{draw.seed}")
+    if len(pool) < asked:
+        raise MethodError(
+            "draw-too-few",
+            f"Only {len(pool)} of {asked} problems of this kind can be drawn",
+            "Ask for fewer, for other digits, or allow more techniques",
+        )
+    return pool
 
 
-@lru_cache(maxsize=4096)
-def _draw(draw: Draw, setting: Setting, seed: str, count: int) -> tuple[Problem, ...]:
-    missing = count - len(draw.pin)
-    if missing <= 0:
-        return draw.pin
-    return draw.pin + draw_problems(
-        draw.want(), missing, frame=setting.frame, seed=seed, house=setting.house, method=setting.method
-    )
+@lru_cache(maxsize=256)
+def _draw(
+    want: Want, most: int, frame: Frame, house: HouseStyle, method: str | None, seed: str
+) -> tuple[Walkthrough, ...]:
+    """What the engine draws, drawn once however often it is asked for: for checks, and again for pages."""
+    return draw_walkthroughs(want, most, frame=frame, house=house, method=method, seed=seed)

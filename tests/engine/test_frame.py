@@ -1,0 +1,160 @@
+"""Frames as values: shapes, marks, the join, and moves that are refused before anything changes."""
+
+from dataclasses import FrozenInstanceError
+
+import pytest
+
+from beadwright.engine import (
+    FIVE_AND_FOUR,
+    FRAME_NAMES,
+    NINE_BEAD,
+    Bead,
+    Column,
+    ColumnShape,
+    EngineError,
+    Frame,
+    FrameError,
+    Move,
+    build_frame,
+)
+
+
+def test_a_column_holds_the_digits_0_to_9_exactly() -> None:
+    """trade.md §2: one upper bead worth 5 and four lower beads worth 1, or nine beads worth 1."""
+    assert ColumnShape(upper=1, lower=4) == FIVE_AND_FOUR
+    assert ColumnShape(upper=0, lower=9) == NINE_BEAD
+    for upper in range(-2, 4):
+        for lower in range(-2, 16):
+            if (upper, lower) not in ((1, 4), (0, 9)):
+                with pytest.raises(FrameError) as refused:
+                    ColumnShape(upper=upper, lower=lower)
+                assert refused.value.code == "column-shape"
+
+
+def test_the_beads_of_each_digit() -> None:
+    assert [FIVE_AND_FOUR.split(digit) for digit in range(10)] == [
+        (0, 0),
+        (0, 1),
+        (0, 2),
+        (0, 3),
+        (0, 4),
+        (1, 0),
+        (1, 1),
+        (1, 2),
+        (1, 3),
+        (1, 4),
+    ]
+    assert [NINE_BEAD.split(digit) for digit in range(10)] == [(0, digit) for digit in range(10)]
+
+
+def test_frames_by_name() -> None:
+    """trade.md §2: a five-and-four frame has 13 columns, a starter frame two, an extended starter frame three."""
+    assert FRAME_NAMES == ("five-and-four", "nine-bead")
+    assert (build_frame().name, build_frame().columns, build_frame().shape) == ("five-and-four", 13, FIVE_AND_FOUR)
+    assert (build_frame("nine-bead").columns, build_frame("nine-bead").shape) == (2, NINE_BEAD)
+    assert build_frame("nine-bead", columns=3).value == 0
+    for name, columns, code in (
+        ("nine", None, "frame-name"),
+        ("nine-bead", 0, "frame-columns"),
+        ("nine-bead", -3, "frame-columns"),
+        ("five-and-four", 105, "frame-columns"),
+    ):
+        with pytest.raises(FrameError) as refused:
+            build_frame(name, columns=columns)
+        assert refused.value.code == code
+
+
+@pytest.mark.parametrize(
+    ("columns", "marks"),
+    [(1, ()), (2, ()), (3, ()), (4, (3,)), (13, (3, 6, 9, 12)), (26, (3, 6, 9, 12, 15, 18, 21, 24))],
+)
+def test_unit_marks_after_every_third_column(columns: int, marks: tuple[int, ...]) -> None:
+    assert build_frame(columns=columns).marks == marks
+
+
+def test_only_two_frames_side_by_side_are_joined() -> None:
+    assert build_frame(columns=26).joined == 13
+    assert [build_frame(columns=columns).joined for columns in (13, 25, 27)] == [None, None, None]
+    assert build_frame("nine-bead", columns=26).joined is None
+
+
+def test_numbers_stand_where_they_are_set() -> None:
+    frame = build_frame(columns=6).with_number(305, ones_column=2)
+    assert frame.beads == ((0, 0), (0, 0), (0, 3), (0, 0), (1, 0), (0, 0))
+    assert (frame.value, frame.digits(4, 2), frame.digits(6, 1)) == (3050, "305", "003050")
+    assert [frame.digit(column) for column in range(1, 7)] == [0, 5, 0, 3, 0, 0]
+    assert frame.beads_in(2) == (1, 0)
+    assert frame.cleared() == build_frame(columns=6)
+    assert frame.with_number(7).value == 7, "what stood there is gone"
+
+
+def test_a_number_that_is_too_wide_says_by_how_much() -> None:
+    with pytest.raises(FrameError) as refused:
+        build_frame(columns=6).with_number(12345, ones_column=4)
+    assert (refused.value.code, refused.value.missing) == ("frame-too-short", 2)
+    assert "2 more columns" in refused.value.reason
+    with pytest.raises(FrameError, match="1 more column "):
+        build_frame("nine-bead").with_number(100)
+
+
+@pytest.mark.parametrize("name", FRAME_NAMES)
+def test_each_move_on_each_state(name: str) -> None:
+    """A move is done when the beads are there, else refused; the frame it was asked of never changes."""
+    rest = build_frame(name, columns=3)
+    most = {Bead.UPPER: rest.shape.upper, Bead.LOWER: rest.shape.lower}
+    for digit in range(10):
+        frame = rest.with_number(10 * digit)
+        held = dict(zip((Bead.UPPER, Bead.LOWER), frame.beads_in(2), strict=True))
+        for bead in Bead:
+            for change in range(-10, 11):
+                move = Move(Column(2), bead, change)
+                if change != 0 and 0 <= held[bead] + change <= most[bead]:
+                    worth = change * (5 if bead is Bead.UPPER else 1)
+                    assert frame.apply(move).value == 10 * (digit + worth)
+                else:
+                    with pytest.raises(FrameError) as refused:
+                        frame.apply(move)
+                    assert refused.value.code == "move-not-there"
+                assert frame == rest.with_number(10 * digit)
+
+
+def test_columns_that_are_not_there() -> None:
+    frame = build_frame(columns=3)
+    for column, missing in ((0, 0), (-1, 0), (4, 1), (9, 6)):
+        for ask in (lambda c: frame.apply(Move(Column(c), Bead.LOWER, 1)), frame.beads_in, frame.digit):
+            with pytest.raises(FrameError) as refused:
+                ask(column)
+            assert (refused.value.code, refused.value.missing) == ("no-column", missing)
+
+
+def test_moves_are_done_all_or_not_at_all() -> None:
+    frame = build_frame(columns=3).with_number(4)
+    good, bad = Move(Column(1), Bead.UPPER, 1), Move(Column(1), Bead.LOWER, 1)
+    with pytest.raises(FrameError):
+        frame.apply_all((good, bad))
+    assert frame.value == 4
+    assert frame.apply_all((good, Move(Column(1), Bead.LOWER, -4))).value == 5
+
+
+def test_a_frame_is_a_value() -> None:
+    frame = build_frame()
+    assert frame == build_frame()
+    assert hash(frame) == hash(build_frame())
+    assert frame != frame.with_number(1)
+    assert frame != build_frame(columns=12)
+    assert Frame("five-and-four", FIVE_AND_FOUR, ((0, 0),)) == build_frame(columns=1)
+    with pytest.raises(FrozenInstanceError):
+        frame.name = "other"  # type: ignore[misc]
+
+
+def test_an_error_says_why_and_what_to_do_instead() -> None:
+    error = FrameError("some-code", "There is no such bead", "Use another", missing=3)
+    assert isinstance(error, EngineError)
+    assert isinstance(error, ValueError)
+    assert str(error) == "There is no such bead. Use another"
+    assert (error.code, error.reason, error.next_step, error.missing) == (
+        "some-code",
+        "There is no such bead",
+        "Use another",
+        3,
+    )

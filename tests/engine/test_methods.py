@@ -1,0 +1,34 @@
+"""Looking a method up: which there are, and what is said when none does the problem."""
+
+import pytest
+
+from beadwright.engine import METHODS, FrameError, MethodError, build_frame, parse_problem, work_problem
+
+
+def test_each_method_goes_by_its_name() -> None:
+    assert {"partners", "counting"} <= set(METHODS)
+    assert all(procedure.name == name for name, procedure in METHODS.items())
+
+
+def test_a_method_that_is_not_there() -> None:
+    with pytest.raises(MethodError) as refused:
+        work_problem(parse_problem("48 + 37"), build_frame(), method="guessing")
+    assert refused.value.code == "method-name"
+    assert "guessing" in refused.value.reason
+    assert "partners" in refused.value.next_step
+
+
+@pytest.mark.parametrize(("text", "method"), [("√16", "partners"), ("√16", "counting")])
+def test_a_method_that_does_not_do_this(text: str, method: str) -> None:
+    with pytest.raises(MethodError) as refused:
+        work_problem(parse_problem(text), build_frame(), method=method)
+    assert refused.value.code == "method-not-for-this"
+    assert text in refused.value.reason
+
+
+def test_a_problem_that_no_method_does_on_this_frame() -> None:
+    """trade.md §3.10 takes roots on five-and-four frames only."""
+    with pytest.raises(MethodError) as refused:
+        work_problem(parse_problem("√16"), build_frame("nine-bead", columns=8))
+    assert not isinstance(refused.value, FrameError)
+    assert refused.value.code == "method-not-for-this"

@@ -1,0 +1,26 @@
+"""An independent referee for walkthroughs. It shares no code with the engine and knows the trade's rules by itself.
+
+`check_data` judges a walkthrough's plain data (schema `beadwright/walkthrough/1`), `check_seen` the same facts taken
+from elsewhere, `check_slipped` a worked example with a slip. What does not hold raises `RuleError`.
+
+To judge another kind of problem, add a module like `sums.py` and register it in `judge.KINDS`.
+"""
+
+from tests.referee.beads import RuleError
+from tests.referee.judge import check_data, check_seen, check_slipped
+from tests.referee.seen import Seen, SeenStep, see_data, see_value
+from tests.referee.sums import Refusal, find_refusal, judge_sum
+
+__all__ = [
+    "Refusal",
+    "RuleError",
+    "Seen",
+    "SeenStep",
+    "check_data",
+    "check_seen",
+    "check_slipped",
+    "find_refusal",
+    "judge_sum",
+    "see_data",
+    "see_value",
+]

@@ -87,7 +87,7 @@ class Phrases:
             text = self._acts[key] = self.words.text(act, digit=work.digit, on=name.on, the=name.the)
         return text
 
-    def list(self, items: list[str]) -> str:
+    def row(self, items: list[str]) -> str:
         """Items in a row with the language's last joint: `a, b and c`."""
         if len(items) < 3:
             return items[0] if len(items) == 1 else self._and.format(before=items[0], after=items[1])
@@ -145,7 +145,7 @@ class Phrases:
                 name = self.column(column)
                 text = self._reads[key] = (name.also if items else name.read).format(digit=key[1])
             items.append(text)
-        return self.list(items)
+        return self.row(items)
 
 
 @lru_cache(maxsize=64)

@@ -10,7 +10,7 @@ from beadwright.render.words import Words
 class ColumnName(NamedTuple):
     """How a column is spoken of: `place` alone (tens), `the` (the tens), `on` (on the tens).
 
-    `read` and `also` say what it reads, first in a row and after another; their field is `digit`.
+    `read` and `also` say what it reads, first in a row and after another, `holds` in a list; their field is `digit`.
     """
 
     place: str
@@ -18,6 +18,7 @@ class ColumnName(NamedTuple):
     on: str
     read: str
     also: str
+    holds: str
 
 
 def name_column(column: int, ones_column: int | None, words: Words) -> ColumnName:

@@ -59,7 +59,7 @@ class Reasons:
         end = max(groups).column
         through = [phrases.column(passed).on for passed in range(column + 1, end)]
         return phrases.words.text(
-            f"speech.why.{action}.runs_on", columns=phrases.list(through), the=phrases.column(end).the
+            f"speech.why.{action}.runs_on", columns=phrases.row(through), the=phrases.column(end).the
         )
 
     def _say_taker(self, action: Action, column: int) -> str:

@@ -35,7 +35,7 @@ from beadwright.engine import (
     Work,
 )
 from beadwright.render.numbers import format_number
-from beadwright.render.phrases import ColumnMoves, Phrases, find_changed, find_phrases, group_moves
+from beadwright.render.phrases import ColumnMoves, find_changed, find_phrases, group_moves
 from beadwright.render.reasons import find_reasons
 from beadwright.render.words import Words
 

@@ -1,8 +1,8 @@
 """The language table: every word that a learner reads or hears, by key. A second language is a second table.
 
 A table is `words/<language>.yml` in the templates folder: mappings of keys down to patterns, lists of patterns, and
-plurals (a mapping of exactly `one` and `other`, chosen by the field `count`). `{name}` in a pattern is a field. There is
-no other logic in a table.
+plurals (a mapping of exactly `one` and `other`, chosen by the field `count`). `{name}` in a pattern is a field. A table
+has no other logic.
 """
 
 from __future__ import annotations

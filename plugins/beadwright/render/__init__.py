@@ -1,0 +1,38 @@
+"""Pure renderers: the language table, sentences, pictures and page parts, all from the same walkthrough values."""
+
+from beadwright.render.figures import render_figure, render_worked_frame
+from beadwright.render.layout import find_window
+from beadwright.render.numbers import format_number, format_problem, say_number, say_number_text, say_problem
+from beadwright.render.places import ColumnName, name_column
+from beadwright.render.reading import name_frame, read_frame
+from beadwright.render.speech import Said, say_steps
+from beadwright.render.svg import draw_svg, render_shapes
+from beadwright.render.templates import format_script_data, render_part
+from beadwright.render.walkthroughs import build_walkthrough_data, render_walkthrough
+from beadwright.render.words import Words, WordsError, load_words
+
+__all__ = [
+    "ColumnName",
+    "Said",
+    "Words",
+    "WordsError",
+    "build_walkthrough_data",
+    "draw_svg",
+    "find_window",
+    "format_number",
+    "format_problem",
+    "format_script_data",
+    "load_words",
+    "name_column",
+    "name_frame",
+    "read_frame",
+    "render_figure",
+    "render_part",
+    "render_shapes",
+    "render_walkthrough",
+    "render_worked_frame",
+    "say_number",
+    "say_number_text",
+    "say_problem",
+    "say_steps",
+]

@@ -109,21 +109,22 @@ class ProductPlan:
 
     def _say_places(self, working: Working) -> None:
         working.say(
-            "product-start",
+            "product-start" if self.room.shift == 0 else "product-start-shifted",
             multiplicand=self.multiplicand.number.digits,
             multiplier=self.multiplier.number.digits,
             multiplicand_digits=self.room.multiplicand,
             multiplier_digits=self.room.multiplier,
-            shift=self.room.shift,
+            count=self.room.shift,
             column=self.room.start,
         )
-        if self.room.places > 0:
-            working.say(
-                "product-marker",
-                places=self.room.places,
-                ones_column=self.ones_column,
-                beyond=max(0, self.ones_column - working.frame.columns),
-            )
+        more_places = self.room.places - self.multiplicand.number.places - self.multiplier.number.places
+        if more_places > 0:
+            working.say("percent-places", count=more_places)
+        beyond = self.ones_column - working.frame.columns
+        if beyond > 0:
+            working.say("product-marker-beyond", count=self.room.places, beyond=beyond)
+        elif self.room.places > 0:
+            working.say("product-marker", count=self.room.places, ones_column=self.ones_column)
 
     def _work_digit(self, working: Working, column: int, digit: int) -> None:
         """Work one digit of the multiplicand, which stands in `column`, with every digit of the multiplier."""

@@ -220,7 +220,7 @@ class QuotientPlan:
         elif place is None:
             working.say("nothing-left")
         else:
-            working.say("quotient-stop", divisor=self.room.divisor, left=place.digits, column=place.column)
+            working.say("quotient-stop", divisor=self.room.divisor, column=place.column, last_column=self.room.last)
         working.owners = (*self._own_divisor(working), self._own_quotient(), self._own_remainder())
         if self.rounds:
             self._round(working)
@@ -271,24 +271,19 @@ class QuotientPlan:
         set_number(working, self.problem.dividend.digits, room.highest, 1)
 
     def _say_places(self, working: Working) -> None:
-        room = self.room
-        working.say(
-            "quotient-start",
-            dividend=self.problem.dividend.digits,
-            divisor=room.divisor,
-            zeros=count_zeros_added(self.problem),
-            shift=room.shift,
-            column=room.highest,
-            last=room.last,
-        )
-        if room.on_mark:
-            working.say(
-                "quotient-markers",
-                places=room.places,
-                ones_column=self.ones_column,
-                quotient_ones_column=room.quotient_ones_column,
-                beyond=max(0, room.quotient_ones_column - working.frame.columns),
-            )
+        room, zeros = self.room, count_zeros_added(self.problem)
+        dividend, divisor = self.problem.dividend.digits, room.divisor
+        working.say("quotient-start", dividend=dividend, divisor=divisor, column=room.highest, last_column=room.last)
+        if zeros > 0:
+            working.say("zeros-added", count=zeros)
+        if room.shift > 0:
+            working.say("rest-at-right", count=room.shift)
+        beyond = room.quotient_ones_column - working.frame.columns
+        if beyond > 0:
+            working.say("quotient-marker-beyond", count=room.places, ones_column=self.ones_column, beyond=beyond)
+        elif room.on_mark:
+            marker = room.quotient_ones_column
+            working.say("quotient-markers", count=room.places, ones_column=self.ones_column, quotient_column=marker)
 
     def _share(self, column: int) -> tuple[Owner, Owner]:
         """The quotient owns the columns from its newest digit leftwards, what is left those right of it."""
@@ -313,12 +308,12 @@ class QuotientPlan:
 def _say_zeros(working: Working, highest: int, lowest: int) -> None:
     """Quotient columns that are passed over stay at rest: they are zeros of the quotient."""
     if highest >= lowest:
-        working.say("quotient-zeros", count=highest - lowest + 1, highest=highest, lowest=lowest)
+        working.say("quotient-zeros", count=highest - lowest + 1, highest_column=highest, lowest_column=lowest)
 
 
 def _say_place(working: Working, divisor: str, place: Place) -> None:
     topic = f"compare-{place.rule}"
-    working.say(topic, divisor=divisor, left=place.digits, first=place.first, column=place.column)
+    working.say(topic, divisor=divisor, left=place.digits, first_column=place.first, column=place.column)
 
 
 def _stuck(problem: Quotient) -> FrameError:

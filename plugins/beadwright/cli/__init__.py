@@ -1,15 +1,17 @@
 """The `beadwright` command. Each command is a module that reads its options and calls one function of a room."""
 
 import argparse
+import os
 import sys
 from collections.abc import Sequence
 
 from beadwright import __version__
-from beadwright.cli import check, start
+from beadwright.cli import check, start, work
+from beadwright.cli.streams import write_safely
 
 __all__ = ["main"]
 
-COMMANDS = (start, check)
+COMMANDS = (start, check, work)
 
 
 def build_parser() -> argparse.ArgumentParser:
@@ -36,9 +38,13 @@ def main(arguments: Sequence[str] | None = None) -> int:
     error). 2: the command line itself was not understood.
     """
     options = build_parser().parse_args(arguments)
+    write_safely(sys.stdout)
+    write_safely(sys.stderr)
     try:
-        return int(options.run(options))
+        status = int(options.run(options))
+        sys.stdout.flush()
     except BrokenPipeError:
-        # The reader of our output (`| head`) has gone: nothing is wrong, and Python must not complain at exit.
-        sys.stderr.close()
+        # The reader of our output (`| head`) has gone. That is no fault, and Python must not meet it again at exit.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return 0
+    return status

@@ -1,24 +1,106 @@
-"""A frame drawn in plain characters, for a terminal. Every character is ASCII, so that each terminal has it."""
+"""What `beadwright work` prints: a walkthrough as text, with a frame in plain characters, or in its other forms."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
-from itertools import repeat
+import json
+from collections.abc import Callable, Iterable, Mapping
+from typing import NamedTuple
 
-from beadwright.engine import Column, Frame
+from beadwright.engine import Column, Frame, Walkthrough
+from beadwright.render.layout import find_window
+from beadwright.render.numbers import format_problem
+from beadwright.render.reading import name_frame
+from beadwright.render.speech import find_named_ones, say_steps
+from beadwright.render.svg import draw_svg
+from beadwright.render.walkthroughs import build_walkthrough_data, find_lowest
+from beadwright.render.words import Words
 
-BEAD = "O"
-ROD = "|"
-BAR = "="
-MARK = "+"
-JOIN = "#"
+# Plain ASCII, so that every terminal has it.
+BEAD, ROD, BAR, MARK, JOIN = "O", "|", "=", "+", "#"
 
 
-def draw_frame(frame: Frame) -> str:
-    """Draw a frame: upper beads, the bar with its unit marks, lower beads, and the digit each column holds.
+class StepError(ValueError):
+    """A step that the walkthrough does not have."""
 
-    A set bead touches the bar. A frame without upper beads has its set beads at the top. Where two frames lie side by
-    side, `#` stands between them.
+
+def render_form(walkthrough: Walkthrough, words: Words, *, form: str, step: int | None = None) -> str:
+    """Give the walkthrough in one of `FORMS`, without a line end at its end.
+
+    `step` is the number of the step whose frame is drawn in `text` and `svg`, 0 being the frame at rest; the last one
+    when left out. Raises `StepError` when there is no such step, `KeyError` for a form that is none.
+    """
+    number = len(walkthrough.steps) if step is None else step
+    if not 0 <= number <= len(walkthrough.steps):
+        raise StepError(f"there is no step {number}; the steps are 1 to {len(walkthrough.steps)}, and 0 is the start")
+    return FORMS[form](walkthrough, words, number)
+
+
+def _format_text(walkthrough: Walkthrough, words: Words, number: int) -> str:
+    """A heading, a line a step, and the frame after the step asked for, with what it reads."""
+    frame = words.text(f"frame_kind.{walkthrough.start.name}")
+    method = words.text(f"method.{walkthrough.method}")
+    problem = format_problem(walkthrough.problem, words)
+    heading = words.text("walkthrough.name", problem=problem, frame=frame, method=method)
+    steps = [f"{at}. {said.full}" for at, said in enumerate(say_steps(walkthrough, words), start=1)]
+    shown = walkthrough.frames[number]
+    drawing = draw_frame(shown, columns=_find_columns(walkthrough))
+    return "\n".join([heading, "", *steps, "", _name(walkthrough, words, shown), "", drawing])
+
+
+def _format_speech(walkthrough: Walkthrough, words: Words, number: int) -> str:
+    """The sentences alone, a line a step."""
+    return "\n".join(said.full for said in say_steps(walkthrough, words))
+
+
+def _format_json(walkthrough: Walkthrough, words: Words, number: int) -> str:
+    """The whole data of schema `beadwright/walkthrough/1`."""
+    return json.dumps(build_walkthrough_data(walkthrough, words), ensure_ascii=False, indent=2)
+
+
+def _draw_svg(walkthrough: Walkthrough, words: Words, number: int) -> str:
+    """The frame after the step asked for, as a picture that stands by itself, with what the step moved."""
+    frame = walkthrough.frames[number]
+    return draw_svg(
+        frame,
+        name=_name(walkthrough, words, frame),
+        columns=_find_columns(walkthrough),
+        moves=walkthrough.steps[number - 1].moves if number > 0 else (),
+        labels="digits",
+        ones_column=walkthrough.ones_column,
+        standalone=True,
+    )
+
+
+FORMS: Mapping[str, Callable[[Walkthrough, Words, int], str]] = {
+    "text": _format_text,
+    "speech": _format_speech,
+    "json": _format_json,
+    "svg": _draw_svg,
+}
+"""The forms by name."""
+
+
+def _name(walkthrough: Walkthrough, words: Words, frame: Frame) -> str:
+    return name_frame(frame, words, ones_column=find_named_ones(walkthrough), lowest=find_lowest(walkthrough))
+
+
+def _find_columns(walkthrough: Walkthrough) -> tuple[int, int]:
+    """The columns that the whole work uses and one more, so that frames of different steps can be laid side by side."""
+    return find_window(walkthrough.frames, lowest=walkthrough.ones_column)
+
+
+class _Line(NamedTuple):
+    """What one line of a drawing has in each column, leftmost first, and what stands left of a column."""
+
+    cells: Iterable[str]
+    gap: Callable[[Frame, Column], str]
+
+
+def draw_frame(frame: Frame, *, columns: tuple[int, int] | None = None) -> str:
+    """Draw a frame in characters: upper beads, the bar with its unit marks, lower beads, the digit of each column.
+
+    A set bead touches the bar; a frame without upper beads has its set beads at the top. `columns` are the highest and
+    lowest drawn, all by default. Where two frames lie side by side, `#` stands between them.
 
     >>> from beadwright.engine import build_frame
     >>> print(draw_frame(build_frame("five-and-four", columns=4).with_number(1362)))
@@ -32,40 +114,37 @@ def draw_frame(frame: Frame) -> str:
     O O O O
     1 3 6 2
     """
-    shape, beads = frame.shape, frame.beads
-    upper = [_draw_upper(shape.upper, up) for up, _ in beads] if shape.upper > 0 else None
-    lower = [_draw_lower(shape.lower, low) for _, low in beads]
-    digits = [str(frame.digit(column)) for column in range(frame.columns, 0, -1)]
-    lines = [_join_columns(frame, cells) for cells in zip(*upper, strict=True)] if upper is not None else []
-    lines.append(_join_columns(frame, repeat(BAR, frame.columns), _draw_gap_of_bar))
-    lines += [_join_columns(frame, cells) for cells in zip(*lower, strict=True)]
-    lines.append(_join_columns(frame, digits))
-    return "\n".join(lines)
+    highest, lowest = columns or (frame.columns, 1)
+    shown = range(highest, lowest - 1, -1)
+    lines = [_Line(cells, _gap) for cells in zip(*(_draw_upper(frame, column) for column in shown), strict=True)]
+    lines.append(_Line(BAR * len(shown), _gap_of_bar))
+    lines += [_Line(cells, _gap) for cells in zip(*(_draw_lower(frame, column) for column in shown), strict=True)]
+    lines.append(_Line(frame.digits(highest, lowest), _gap))
+    return "\n".join(_draw_line(frame, shown, line) for line in lines)
 
 
-def _draw_upper(count: int, up: int) -> str:
-    """One column above the bar, from the top: beads at rest, the bare rod, beads that are set."""
-    return BEAD * (count - up) + ROD + BEAD * up
+def _draw_line(frame: Frame, shown: range, line: _Line) -> str:
+    cells = zip(shown, line.cells, strict=True)
+    return "".join(("" if at == shown[0] else line.gap(frame, Column(at))) + cell for at, cell in cells)
 
 
-def _draw_lower(count: int, low: int) -> str:
-    """One column below the bar, from the bar: beads that are set, the bare rod, beads at rest."""
-    return BEAD * low + ROD + BEAD * (count - low)
+def _draw_upper(frame: Frame, column: int) -> str:
+    """A column above the bar, from the top: beads at rest, the bare rod, set beads; empty where there are no beads."""
+    count, (up, _) = frame.shape.upper, frame.beads_in(column)
+    return BEAD * (count - up) + ROD + BEAD * up if count > 0 else ""
 
 
-def _draw_gap(frame: Frame, column: Column) -> str:
-    """What stands just left of a column beside the bar."""
+def _draw_lower(frame: Frame, column: int) -> str:
+    """A column below the bar, from the bar: set beads, the bare rod, beads at rest."""
+    _, low = frame.beads_in(column)
+    return BEAD * low + ROD + BEAD * (frame.shape.lower - low)
+
+
+def _gap(frame: Frame, column: Column) -> str:
+    """What stands just left of a column, above and below the bar."""
     return JOIN if column == frame.joined else " "
 
 
-def _draw_gap_of_bar(frame: Frame, column: Column) -> str:
+def _gap_of_bar(frame: Frame, column: Column) -> str:
     """What stands just left of a column on the bar."""
     return MARK if column in frame.marks else BAR
-
-
-def _join_columns(frame: Frame, cells: Iterable[str], gap: Callable[[Frame, Column], str] = _draw_gap) -> str:
-    """One line of the drawing: a cell for each column, leftmost first, with what stands between the columns."""
-    line = ""
-    for column, cell in zip(range(frame.columns, 0, -1), cells, strict=True):
-        line += cell if column == frame.columns else gap(frame, Column(column)) + cell
-    return line

@@ -11,11 +11,10 @@ from beadwright.course.models_draw import Draw
 from beadwright.course.tags import tag_for
 from beadwright.course.values import Choice, Listed, Whole, fail
 from beadwright.course.values_frame import BeadPairs, NumberText
-from beadwright.engine import Bead, Column, Frame, Move, Number
+from beadwright.engine import Bead, Column, Frame, Move, Number, place_number
 
 MOST_OPTIONS = 12
 MOST_STEPS = 999
-MARK_EVERY = 3
 
 Beads = tuple[tuple[int, int], ...]
 
@@ -72,6 +71,11 @@ class Shows(Strict):
             raise fail("figure-shows", found="neither" if self.reads is None else "both")
         return self
 
+    @property
+    def columns(self) -> tuple[Column, Column]:
+        """The columns of the last place and of the ones of what is shown; beads count from column 1."""
+        return (Column(1), Column(1)) if self.reads is None else place_number(self.reads)
+
     def show(self, frame: Frame) -> Frame:
         """`frame` with this on it; raises `FrameError` when it does not fit."""
         return show_beads(frame, self.beads or ()) if self.reads is None else show_number(frame, self.reads)
@@ -82,8 +86,8 @@ def show_number(frame: Frame, number: Number) -> Frame:
 
     The ones of a decimal number stand in column 1, 4, 7, …, just left of a unit mark (trade.md §3.8).
     """
-    ones = 1 + MARK_EVERY * -(-number.places // MARK_EVERY)
-    return frame.with_number(number.units, ones_column=ones - number.places)
+    lowest, _ = place_number(number)
+    return frame.with_number(number.units, ones_column=lowest)
 
 
 def show_beads(frame: Frame, beads: Beads) -> Frame:

@@ -28,6 +28,7 @@ from beadwright.engine.problem import (
     Term,
     parse_problem,
 )
+from beadwright.engine.room import place_number
 from beadwright.engine.slips import (
     SLIPS,
     Prediction,
@@ -100,6 +101,7 @@ __all__ = [
     "find_slipped",
     "find_techniques",
     "parse_problem",
+    "place_number",
     "predict_slips",
     "work_problem",
 ]

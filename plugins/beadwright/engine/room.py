@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from beadwright.engine.frame import MARK_EVERY, Column, Frame, too_wide
+from beadwright.engine.number import Number
 
 
 def check_room(what: str, frame: Frame, needed: int) -> None:
@@ -24,6 +25,16 @@ def find_ones_column(places: int) -> Column:
     [1, 4, 4, 7]
     """
     return Column(1 + MARK_EVERY * -(-places // MARK_EVERY))
+
+
+def place_number(number: Number) -> tuple[Column, Column]:
+    """The columns of a number's last place and of its ones, when it stands alone on a frame.
+
+    >>> place_number(Number(1250, 2))
+    (2, 4)
+    """
+    ones = find_ones_column(number.places)
+    return Column(ones - number.places), ones
 
 
 def find_highest_column(units: int, places: int) -> int:

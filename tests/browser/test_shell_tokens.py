@@ -94,6 +94,7 @@ def test_edges_and_beads_reach_three_to_one(scheme: str) -> None:
             ("figure-ground",),
         ),
         ("bead-set", "bead-rest"),
+        ("bead-pip", "bead-set"),
         ("bead-rest-edge", "bead-rest"),
         ("figure-bar-mark", "figure-bar"),
         *((note if note in ("right", "wrong") else f"{note}-text", ground) for note in NOTES for ground in GROUNDS),

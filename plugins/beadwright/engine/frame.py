@@ -55,7 +55,11 @@ class ColumnShape:
 
 
 FIVE_AND_FOUR = ColumnShape(upper=1, lower=4)
+"""The column of a five-and-four frame: one bead worth 5 above the bar, four beads worth 1 below it."""
+
 NINE_BEAD = ColumnShape(upper=0, lower=9)
+"""The column of a starter frame: nine beads worth 1."""
+
 MARK_EVERY = 3
 FRAME_COLUMNS = 13
 MOST_COLUMNS = 104
@@ -173,6 +177,7 @@ def too_wide(what: str, frame: Frame, missing: int) -> FrameError:
 
 _NAMED = {"five-and-four": (FIVE_AND_FOUR, FRAME_COLUMNS), "nine-bead": (NINE_BEAD, 2)}
 FRAME_NAMES = tuple(_NAMED)
+"""The frames that `build_frame` knows by name."""
 
 
 def build_frame(name: str = "five-and-four", *, columns: int | None = None) -> Frame:

@@ -65,3 +65,4 @@ class MixedNumber:
 
 
 Quantity = Number | MixedNumber
+"""A number of a fraction problem."""

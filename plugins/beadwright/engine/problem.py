@@ -151,6 +151,7 @@ class Root:
 _FRACTION_SIGNS: dict[str, FractionSign] = {"+": "+", "-": "-", "×": "×", "÷": "÷"}
 
 Problem = Sum | Product | Quotient | Percent | FractionProblem | Root
+"""What `parse_problem` gives and the procedures work; `str` of it is a text that parses back to it."""
 
 _TOKEN = re.compile(
     r"\s*(?:(?P<number>\d[\d,]*(?:\.\d+|/\d+)?|\.\d+)|(?P<word>of|to|places?|sqrt|x)(?![A-Za-z])|(?P<sign>[-+×÷√%*/−]))",

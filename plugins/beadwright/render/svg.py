@@ -34,8 +34,8 @@ Labels = Literal["none", "digits", "columns"]
 _LABEL_HEIGHT = 30
 _TAIL = 16
 """How far the sides run on where the frame has more columns than are shown."""
-_BEAD = "M-19 0C-17-7-11-10-6-10H6C11-10 17-7 19 0C17 7 11 10 6 10H-6C-11 10-17 7-19 0Z"
-_HOLLOW = "M-15 0C-14-6-9-8-5-8H5C9-8 14-6 15 0C14 6 9 8 5 8H-5C-9 8-14 6-15 0Z"
+_BEAD = "M-17 0C-16-7-11-9.5-6-9.5H6C11-9.5 16-7 17 0C16 7 11 9.5 6 9.5H-6C-11 9.5-16 7-17 0Z"
+_HOLLOW = "M-14 0C-13-6-9-8-5-8H5C9-8 13-6 14 0C13 6 9 8 5 8H-5C-9 8-13 6-14 0Z"
 
 _SHARED = (
     f'<g id="bw-bead-set"><path class="bw-bead bw-bead-set" d="{_BEAD}"/>'
@@ -192,7 +192,7 @@ class _Drawing:
         return "".join(parts)
 
     def _build_mark(self, kind: str, x: int) -> str:
-        top, reach = self.layout.bar_top, (6 if kind == "bw-frame-marker" else 2)
+        top, reach = self.layout.bar_top, (9 if kind == "bw-frame-marker" else 6)
         over = min(reach, top)
         return f'<path class="{kind}" d="M{x} {top - over}V{top + BAR + reach}"/>'
 

@@ -63,7 +63,8 @@ def build_order(walkthrough: Walkthrough, step: Step | None, *, seed: str) -> Or
 def build_find_slip(walkthrough: Walkthrough, slip: str, step: int | None, *, seed: str) -> FindSlipEntry:
     """A worked example with this slip, and slips to choose from; raises `MethodError` when the slip cannot be there."""
     slipped = build_slipped(walkthrough, slip, step=step)
-    drawn = (*shuffle(_find_worked_slips(walkthrough), seed), *shuffle(list(SLIPS), seed))
+    likely = _find_worked_slips(walkthrough)
+    drawn = (*shuffle(likely, seed), *shuffle(_find_slips_of_a_digit(), seed))
     others = [name for name in dict.fromkeys(drawn) if name != slip]
     return FindSlipEntry(slipped, tuple(shuffle([slip, *others[: SLIP_OPTIONS - 1]], f"{seed}/options")))
 
@@ -72,6 +73,11 @@ def choose_slip(walkthrough: Walkthrough, *, seed: str) -> str | None:
     """A slip that can happen in this walkthrough, drawn by the seed; None where there is none."""
     names = _find_worked_slips(walkthrough)
     return shuffle(names, seed)[0] if names else None
+
+
+def _find_slips_of_a_digit() -> list[str]:
+    """The names of slips that are made in working one digit, and so could be taken for each other in any problem."""
+    return [slip.name for slip in SLIPS.values() if slip.work_digit is not None]
 
 
 def _find_worked_slips(walkthrough: Walkthrough) -> list[str]:

@@ -1,0 +1,264 @@
+"""Each kind of entry as data: prompt, key, slips by wrong answer, hints, and what is shown when it is drawn.
+
+`parts` are texts that scripts put in the place of the first entry's, by name.
+"""
+
+from __future__ import annotations
+
+from functools import singledispatch
+
+from beadwright.engine import Step, Walkthrough
+from beadwright.practice import (
+    AnswerEntry,
+    CarryOutEntry,
+    ChoiceEntry,
+    FindSlipEntry,
+    NextMoveEntry,
+    OrderEntry,
+    PracticeItem,
+    RatingEntry,
+    ReadEntry,
+    ReflectEntry,
+    SetEntry,
+    name_move,
+)
+from beadwright.practice.values import Check, Entry
+from beadwright.render.hints import (
+    say_answer_hints,
+    say_check_hints,
+    say_find_slip_hints,
+    say_next_move_hints,
+    say_order_hints,
+    say_read_hints,
+    say_set_hints,
+)
+from beadwright.render.item_data import Data, SharedData, find_form, list_beads, show_answer
+from beadwright.render.numbers import format_number, format_problem, say_number_text, say_problem
+from beadwright.render.phrases import find_phrases, group_moves
+from beadwright.render.prose import render_line, render_prose
+from beadwright.render.reading import read_frame
+from beadwright.render.slips import find_walkthrough_phrases, name_slip, say_cause, say_reading_cause
+from beadwright.render.speech import capitalise, say_steps
+from beadwright.render.words import Words
+
+
+def build_pool_data(item: PracticeItem, shared: SharedData) -> list[Data]:
+    """The data of an item's entries, in order."""
+    pool = [build_entry_data(entry, item, shared) for entry in item.pool]
+    if not item.hints:
+        for entry in pool:
+            entry.pop("hints", None)
+    return pool
+
+
+@singledispatch
+def build_entry_data(entry: Entry, item: PracticeItem, shared: SharedData) -> Data:
+    """One entry's data; raises `TypeError` for a kind without a form here."""
+    raise TypeError(f"no data for {type(entry).__name__}")
+
+
+def _start_problem(walkthrough: Walkthrough, prompt: str, shared: SharedData, **parts: str) -> Data:
+    """What every entry about a problem has."""
+    words, problem = shared.words, walkthrough.problem
+    shown = format_problem(problem, words)
+    return {
+        "problem": str(problem),
+        "prompt": words.text(f"ask.prompt.{prompt}", shown=shown, **parts),
+        "say": say_problem(problem, words),
+        "parts": {"shown": shown, **parts},
+        "walkthrough": shared.place_working(walkthrough),
+    }
+
+
+@build_entry_data.register
+def _(entry: AnswerEntry, item: PracticeItem, shared: SharedData) -> Data:
+    walkthrough = entry.walkthrough
+    data = _start_problem(walkthrough, find_answer_prompt(item), shared)
+    data["key"] = {"text": walkthrough.answer.full_text, "accept": entry.accept, "form": find_form(walkthrough)}
+    if item.ask == "heard":
+        data["said"] = split_said(walkthrough, shared.words)
+    return data | {
+        "shown_key": show_answer(walkthrough, shared.words),
+        "slips": shared.place_slips(entry.causes, lambda cause: say_cause(cause, walkthrough, shared.words), str),
+        "hints": say_answer_hints(entry, shared.words, entry.focus),
+    }
+
+
+def find_answer_prompt(item: PracticeItem) -> str:
+    """Which prompt an item with a typed answer has: by what the learner has of the frame."""
+    if item.ask == "heard":
+        return "heard"
+    return "answer" if item.frame_is == "shown" else f"answer-{item.frame_is}"
+
+
+def split_said(walkthrough: Walkthrough, words: Words) -> list[str]:
+    """A problem in words, split so that a pause can follow each number."""
+    whole = say_problem(walkthrough.problem, words)
+    data = walkthrough.problem
+    numbers = [say_number_text(str(term.number), words) for term in getattr(data, "terms", ())]
+    parts, rest = [], whole
+    for number in numbers:
+        before, found, after = rest.partition(number)
+        parts.append(f"{before}{found}".strip())
+        rest = after
+    return [part for part in (*parts, rest.strip()) if part]
+
+
+@build_entry_data.register
+def _(entry: ReadEntry, item: PracticeItem, shared: SharedData) -> Data:
+    words = shared.words
+    phrases = find_phrases(words, entry.frame.shape, entry.ones)
+    described = read_frame(entry.frame, words, ones_column=entry.ones, lowest=entry.lowest, digits=False)
+    return {
+        "problem": str(entry.number),
+        "prompt": words.text("ask.prompt.read"),
+        "say": words.text("ask.say.read"),
+        "parts": {"described": described},
+        "beads": list_beads(entry.frame),
+        "key": {"text": str(entry.number), "accept": "value", "form": "number"},
+        "shown_key": format_number(str(entry.number), words),
+        "slips": shared.place_slips(entry.causes, lambda c: say_reading_cause(c, phrases, setting=False), str),
+        "hints": say_read_hints(entry, words),
+    }
+
+
+@build_entry_data.register
+def _(entry: SetEntry, item: PracticeItem, shared: SharedData) -> Data:
+    words = shared.words
+    phrases = find_phrases(words, entry.goal.shape, entry.ones)
+    shown = format_number(str(entry.number), words)
+    return {
+        "problem": str(entry.number),
+        "prompt": words.text("ask.prompt.set", shown=shown),
+        "say": words.text("ask.say.set", number=say_number_text(str(entry.number), words)),
+        "parts": {"shown": shown},
+        "lowest": entry.lowest,
+        "places": entry.number.places,
+        "key": {"text": str(entry.number), "accept": "value", "form": "number", "beads": list_beads(entry.goal)},
+        "shown_key": shown,
+        "slips": shared.place_slips(entry.causes, lambda c: say_reading_cause(c, phrases, setting=True), str),
+        "hints": say_set_hints(entry, words),
+    }
+
+
+@build_entry_data.register
+def _(entry: NextMoveEntry, item: PracticeItem, shared: SharedData) -> Data:
+    walkthrough, words = entry.walkthrough, shared.words
+    phrases = find_walkthrough_phrases(walkthrough, words)
+    described = read_frame(entry.before, words, ones_column=phrases.ones_column)
+    data = _start_problem(walkthrough, "next-move", shared, act=say_act(entry.step, walkthrough, words))
+    data["parts"]["described"] = described
+    options = [
+        {"id": name_move(move), "text": capitalise(phrases.moves(group_moves((move,))))} for move in entry.options
+    ]
+    right = [option["id"] for option in options if option["id"] in {name_move(move) for move in entry.step.moves}]
+    return data | {
+        "at": entry.step.number,
+        "beads": list_beads(entry.before),
+        "options": options,
+        "key": {"steps": [right]},
+        "shown_key": phrases.moves(group_moves(entry.step.moves)),
+        "slips": shared.place_slips(entry.causes, lambda cause: say_cause(cause, walkthrough, words), " ".join),
+        "hints": say_next_move_hints(entry, words),
+    }
+
+
+def say_act(step: Step, walkthrough: Walkthrough, words: Words) -> str:
+    """What a step does: `add 7 on the ones`."""
+    if step.work is None:
+        raise ValueError(f"step {step.number} works no digit")
+    return find_walkthrough_phrases(walkthrough, words).act(step.work, counted=False)
+
+
+@build_entry_data.register
+def _(entry: OrderEntry, item: PracticeItem, shared: SharedData) -> Data:
+    walkthrough, words = entry.walkthrough, shared.words
+    if entry.step is None:
+        data = _start_problem(walkthrough, "order-moves", shared)
+        steps = [step for step in walkthrough.steps if step.moves]
+        said = [
+            short.short
+            for step, short in zip(walkthrough.steps, say_steps(walkthrough, words), strict=True)
+            if step in steps
+        ]
+        named = [(f"s{said.index(text) + 1}", text) for text in said]
+        key = [[name] for name, _ in named]
+    else:
+        data = _start_problem(walkthrough, "order-moves-step", shared, act=say_act(entry.step, walkthrough, words))
+        phrases = find_walkthrough_phrases(walkthrough, words)
+        named = [(name_move(m), capitalise(phrases.moves(group_moves((m,))))) for m in entry.step.moves]
+        key = [[name for name, _ in named]]
+        data["at"] = entry.step.number
+    texts = [{"id": named[place][0], "text": named[place][1]} for place in entry.shuffled]
+    return data | {"options": texts, "key": {"steps": key}, "hints": say_order_hints(entry, words)}
+
+
+@build_entry_data.register
+def _(entry: FindSlipEntry, item: PracticeItem, shared: SharedData) -> Data:
+    slipped, words = entry.slipped, shared.words
+    wrong = format_number(slipped.answer.text, words)
+    data = _start_problem(slipped.right, "find-slip", shared, wrong=wrong)
+    return data | {
+        "steps": shared.place_sentences(said.full for said in say_steps(slipped, words)),
+        "options": [{"id": slip, "text": capitalise(name_slip(slip, words))} for slip in entry.options],
+        "key": {"step": slipped.first_wrong_step, "slip": slipped.slip},
+        "column": slipped.column,
+        "coach": words.text(f"slips.coach.{slipped.slip}"),
+        "hints": say_find_slip_hints(entry, words),
+    }
+
+
+@build_entry_data.register
+def _(entry: CarryOutEntry, item: PracticeItem, shared: SharedData) -> Data:
+    walkthrough, words = entry.walkthrough, shared.words
+    data = _start_problem(walkthrough, "carry-out", shared)
+    end = walkthrough.steps[-1].after
+    return data | {
+        "key": {
+            "text": walkthrough.answer.full_text,
+            "accept": "value",
+            "form": find_form(walkthrough),
+            "beads": list_beads(end),
+        },
+        "shown_key": show_answer(walkthrough, words),
+        "checks": [_build_check(check, walkthrough, shared) for check in entry.checks],
+        "slips": shared.place_slips(entry.causes, lambda cause: say_cause(cause, walkthrough, words), str),
+        "hints": say_check_hints(entry.checks[0], find_walkthrough_phrases(walkthrough, words)),
+    }
+
+
+def _build_check(check: Check, walkthrough: Walkthrough, shared: SharedData) -> Data:
+    """One digit's end: what the whole frame reads then, column 1 being the ones."""
+    words = shared.words
+    return {
+        "step": check.step.number,
+        "reads": str(check.reads),
+        "slips": shared.place_slips(check.causes, lambda cause: say_cause(cause, walkthrough, words), str),
+        "hints": say_check_hints(check, find_walkthrough_phrases(walkthrough, words)),
+    }
+
+
+@build_entry_data.register
+def _(entry: ChoiceEntry, item: PracticeItem, shared: SharedData) -> Data:
+    return {
+        "prompt": entry.question,
+        "options": [{"id": o.id, "text": o.text, "because": str(render_line(o.because))} for o in entry.options],
+        "key": {"options": [option.id for option in entry.options if option.right]},
+    }
+
+
+@build_entry_data.register
+def _(entry: ReflectEntry, item: PracticeItem, shared: SharedData) -> Data:
+    model = None if entry.model is None else str(render_prose(entry.model))
+    return {"prompt": entry.question, "model": model, "key": None}
+
+
+@build_entry_data.register
+def _(entry: RatingEntry, item: PracticeItem, shared: SharedData) -> Data:
+    return {
+        "prompt": entry.question,
+        "when": entry.when,
+        "items": [rated.id for rated in entry.items],
+        "of": len(entry.points),
+        "key": None,
+    }

@@ -31,6 +31,7 @@ _PROCEDURES: tuple[Procedure, ...] = (
     DOUBLE_ROOT,
 )
 METHODS: dict[str, Procedure] = {procedure.name: procedure for procedure in _PROCEDURES}
+"""The procedures by name, in the order in which they are asked whether they do a problem."""
 
 
 def find_method(problem: Problem, frame: Frame, house: HouseStyle, name: str | None = None) -> Procedure:

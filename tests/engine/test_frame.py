@@ -15,7 +15,9 @@ from beadwright.engine import (
     Frame,
     FrameError,
     Move,
+    Number,
     build_frame,
+    place_number,
 )
 
 
@@ -86,6 +88,14 @@ def test_numbers_stand_where_they_are_set() -> None:
     assert frame.beads_in(2) == (1, 0)
     assert frame.cleared() == build_frame(columns=6)
     assert frame.with_number(7).value == 7, "what stood there is gone"
+
+
+def test_a_number_alone_stands_left_of_its_unit_mark() -> None:
+    """trade.md §3.8: ones in 1, 4, 7, … with room for the places: 12.50 ends in column 2, 0.1234 in column 3."""
+    assert place_number(Number(305)) == (1, 1)
+    assert place_number(Number(1250, 2)) == (2, 4)
+    assert place_number(Number(5, 3)) == (1, 4)
+    assert place_number(Number(1234, 4)) == (3, 7)
 
 
 def test_a_number_that_is_too_wide_says_by_how_much() -> None:

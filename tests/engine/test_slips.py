@@ -149,9 +149,25 @@ def test_wrong_answers_worked_by_hand(case: Case) -> None:
     assert (case.slip, case.column, case.step) in found
 
 
+# The slips of trade.md §5 that apply to adding and taking away.
+TWELVE = {
+    "exchange-dropped",
+    "five-for-ten",
+    "partner-off-by-one",
+    "set-and-clear-swapped",
+    "lower-beads-left",
+    "wrong-neighbour",
+    "runs-out-at-nine",
+    "borrow-through-zero",
+    "column-drift",
+    "upper-bead-as-one",
+    "digit-skipped",
+    "wrong-way-round",
+}
+
+
 def test_each_slip_is_shown() -> None:
-    assert {case.slip for case in CASES} == set(SLIPS)
-    assert len(SLIPS) == 12
+    assert {case.slip for case in CASES} == TWELVE <= set(SLIPS)
 
 
 # Where the beads do not allow a slip, it is not predicted.
@@ -191,7 +207,8 @@ def test_the_likeliest_cause_is_named_first() -> None:
         ("exchange-dropped", 1, 4),
         ("partner-off-by-one", 2, 3),
     ]
-    assert all(isinstance(cause, Prediction) and cause.weight == SLIPS[cause.slip].weight for cause in causes)
+    assert all(type(cause) is Prediction for cause in causes)
+    assert [cause.weight for cause in causes] == [SLIPS[cause.slip].weight for cause in causes]
     assert [cause.weight for cause in causes] == sorted((cause.weight for cause in causes), reverse=True)
 
 
@@ -206,8 +223,8 @@ def test_each_slip_has_a_name_a_weight_and_a_reason() -> None:
     for name, slip in SLIPS.items():
         assert isinstance(slip, Slip)
         assert slip.name == name
+        assert slip.weight > 0
         assert slip.because
-    assert len({slip.weight for slip in SLIPS.values()}) == len(SLIPS), "no two slips are as likely"
 
 
 @pytest.mark.parametrize("way", WAYS, ids=str)
@@ -224,7 +241,7 @@ def test_each_slipped_example_is_legal_and_wrong(way: Way) -> None:
     fives = {"five-for-ten", "lower-beads-left", "upper-bead-as-one"}
     partners = {"set-and-clear-swapped", "wrong-neighbour", "five-for-ten", "lower-beads-left"}
     missing = (fives if way.frame == "nine-bead" else set()) | (partners if way.method == "counting" else set())
-    assert shown == set(SLIPS) - missing
+    assert shown == TWELVE - missing
 
 
 @pytest.mark.parametrize("way", WAYS, ids=str)

@@ -4,6 +4,7 @@ import copy
 import json
 from collections.abc import Callable
 from dataclasses import FrozenInstanceError, replace
+from enum import StrEnum
 from typing import Any
 
 import pytest
@@ -13,19 +14,25 @@ from beadwright.engine import (
     Answer,
     Bead,
     Column,
+    FirstFactor,
     FromProduct,
     FromQuotient,
     FromTerm,
     HouseStyle,
+    Inner,
+    KeptFactor,
     Move,
     Order,
     Purpose,
     Reading,
     Remark,
     ReplayError,
+    Rounding,
     Step,
     Technique,
+    Trial,
     Walkthrough,
+    Wording,
     Work,
     build_frame,
     parse_problem,
@@ -241,11 +248,33 @@ def test_what_a_digit_comes_from_as_data() -> None:
     assert Work(Action.CLEAR, 4, Column(5)).to_data() == {"action": "clear", "digit": 4, "column": 5}
 
 
-def test_house_style_survives_as_data() -> None:
-    for add in Order:
-        for take in Order:
-            house = HouseStyle(add_order=add, take_order=take)
-            assert HouseStyle.from_data(json.loads(json.dumps(house.to_data()))) == house
+# trade.md §3: what handbooks settle differently; the first of each is the house's own choice when nothing is said.
+SETTINGS: dict[str, type[StrEnum]] = {
+    "add_order": Order,
+    "take_order": Order,
+    "wording": Wording,
+    "trial": Trial,
+    "kept_factor": KeptFactor,
+    "first_factor": FirstFactor,
+    "inner": Inner,
+    "rounding": Rounding,
+}
+
+
+def build_style(name: str, value: Any) -> HouseStyle:
+    return HouseStyle(**{name: value})
+
+
+@pytest.mark.parametrize(("name", "kind"), SETTINGS.items(), ids=SETTINGS.keys())
+def test_each_setting_survives_as_data(name: str, kind: type[StrEnum]) -> None:
+    assert getattr(HouseStyle(), name) is next(iter(kind))
+    styles = [build_style(name, value) for value in kind]
+    for house in styles:
+        assert HouseStyle.from_data(json.loads(json.dumps(house.to_data()))) == house
+    assert len({json.dumps(house.to_data()) for house in styles}) == len(kind)
+
+
+def test_a_house_style_with_an_unknown_setting_is_none() -> None:
     with pytest.raises(ValueError, match="sideways"):
         HouseStyle.from_data(HouseStyle().to_data() | {"wording": "sideways"})
     with pytest.raises(KeyError):

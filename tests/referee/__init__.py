@@ -8,10 +8,12 @@ To judge another kind of problem, add a module like `sums.py` and register it in
 
 from tests.referee.beads import RuleError
 from tests.referee.judge import check_data, check_seen, check_slipped
+from tests.referee.needs import Needs, find_needs
 from tests.referee.seen import Seen, SeenStep, see_data, see_value
 from tests.referee.sums import Refusal, find_refusal, judge_sum
 
 __all__ = [
+    "Needs",
     "Refusal",
     "RuleError",
     "Seen",
@@ -19,6 +21,7 @@ __all__ = [
     "check_data",
     "check_seen",
     "check_slipped",
+    "find_needs",
     "find_refusal",
     "judge_sum",
     "see_data",

@@ -82,7 +82,7 @@ def judge_sum(seen: Seen) -> None:
     require(_find_refusal(layout, len(seen.start)) is None, "this should have been refused")
     require(seen.ones_column == layout.ones_column, "the ones column is", seen.ones_column)
     worked = [(step.purpose, step.work, dict(step.source)) for step in seen.steps if step.work is not None]
-    expected = list(_expect_work(layout, seen.style.way))
+    expected = list(expect_work(layout, seen.style.way))
     require(worked == expected, "worked were", worked, "but the digits are", expected)
     lowest = layout.ones_column - layout.places
     for step in seen.steps:
@@ -96,7 +96,8 @@ def judge_sum(seen: Seen) -> None:
 Expected = tuple[str, tuple[str, int, int], dict[str, int]]
 
 
-def _expect_work(layout: Layout, way: str) -> list[Expected]:
+def expect_work(layout: Layout, way: str) -> list[Expected]:
+    """(purpose, (action, digit, column), source) of each digit, in the order in which they are worked."""
     expected: list[Expected] = []
     for number, term in enumerate(layout.terms, start=1):
         action = "set" if number == 1 else {"+": "add", "-": "take"}[term.sign]

@@ -28,8 +28,10 @@ def say_cause(cause: Prediction, walkthrough: Walkthrough, words: Words) -> str:
 def _find_key(cause: Prediction, step: Step | None, words: Words) -> str:
     """The key of the sentence: by slip and variant, then by what was done in the step, as far as the table parts it."""
     start = f"slips.made.{cause.slip}.{cause.variant}"
-    forms = words.names(start)
-    return f"{start}.{next((form for form in _find_forms(cause, step) if form in forms), 'any')}"
+    for form in _find_forms(cause, step):
+        if f"{start}.{form}" in words.entries:
+            return f"{start}.{form}"
+    return f"{start}.any"
 
 
 def _find_forms(cause: Prediction, step: Step | None) -> Iterable[str]:

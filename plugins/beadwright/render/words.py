@@ -10,7 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 from string import Formatter
 from types import MappingProxyType
@@ -83,9 +83,7 @@ class Words:
 
     def names(self, key: str) -> tuple[str, ...]:
         """The keys directly below `key`, in the table's order; empty when there is nothing below it."""
-        start = f"{key}."
-        found = dict.fromkeys(name[len(start) :].partition(".")[0] for name in self.entries if name.startswith(start))
-        return tuple(found)
+        return _find_names(self, key)
 
     def section(self, key: str) -> dict[str, object]:
         """Everything below `key` as plain data, for a template or for scripts; raises when there is nothing."""
@@ -101,6 +99,14 @@ class Words:
         if isinstance(entry, Plural):
             return entry._asdict()
         return list(entry) if isinstance(entry, tuple) else entry
+
+
+@lru_cache(maxsize=4096)
+def _find_names(words: Words, key: str) -> tuple[str, ...]:
+    """The keys directly below `key`; number words ask for the same few again and again."""
+    start = f"{key}."
+    found = dict.fromkeys(name[len(start) :].partition(".")[0] for name in words.entries if name.startswith(start))
+    return tuple(found)
 
 
 @cache

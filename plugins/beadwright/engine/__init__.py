@@ -13,7 +13,17 @@ from beadwright.engine.frame import (
     Move,
     build_frame,
 )
-from beadwright.engine.hand import Action, FromProduct, FromQuotient, FromTerm, Technique, Work
+from beadwright.engine.hand import (
+    Action,
+    FromNothing,
+    FromOddNumber,
+    FromProduct,
+    FromQuotient,
+    FromRoot,
+    FromTerm,
+    Technique,
+    Work,
+)
 from beadwright.engine.house import FirstFactor, HouseStyle, Inner, KeptFactor, Order, Rounding, Trial, Wording
 from beadwright.engine.methods import METHODS, work_problem
 from beadwright.engine.number import MixedNumber, Number, Quantity
@@ -57,8 +67,11 @@ __all__ = [
     "FractionProblem",
     "Frame",
     "FrameError",
+    "FromNothing",
+    "FromOddNumber",
     "FromProduct",
     "FromQuotient",
+    "FromRoot",
     "FromTerm",
     "HouseStyle",
     "Inner",

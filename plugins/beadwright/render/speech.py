@@ -19,13 +19,18 @@ from beadwright.engine import (
     Answer,
     Bead,
     Frame,
+    FromNothing,
+    FromOddNumber,
     FromProduct,
     FromQuotient,
+    FromRoot,
     FromTerm,
     Move,
     Percent,
-    Product,
+    Problem,
     Purpose,
+    Quotient,
+    Root,
     Slipped,
     Step,
     Sum,
@@ -40,7 +45,18 @@ from beadwright.render.reasons import find_reasons
 from beadwright.render.words import Words
 
 _BY_ACTION = frozenset({Purpose.SET, Purpose.ADD, Purpose.TAKE, Purpose.COUNT, Purpose.CLEAR})
-_SOURCES = {FromTerm: "term", FromProduct: "product", FromQuotient: "quotient"}
+_SOURCES: dict[type[object], str] = {
+    FromTerm: "term",
+    FromProduct: "product",
+    FromQuotient: "quotient",
+    FromOddNumber: "odd",
+    FromRoot: "root",
+    FromNothing: "nothing",
+}
+_TELL_ANSWER = frozenset({"product-done", "quotient-done", "quotient-exact", "quotient-rounded", "taking-done"})
+"""Topics that end a walkthrough by telling the answer themselves."""
+_BY_PLACE = frozenset({"partners", "counting", "repeated-adding", "repeated-taking-away"})
+"""Methods whose numbers all stand ones over ones, so that a column has one place."""
 _UNEXPLAINED = frozenset({Technique.SET, Technique.CLEAR, Technique.COUNT})
 
 
@@ -75,7 +91,8 @@ class Speaker:
         self._words = words
         self._phrases = find_phrases(words, right.start.shape, find_named_ones(right))
         self._reasons = find_reasons(self._phrases)
-        self._numbers = _format_terms(right, words)
+        self._numbers = _format_terms(right.problem, words)
+        self._is_sum = isinstance(right.problem, Sum)
         self._wording = None if isinstance(walkthrough, Slipped) else right.house.wording
         self._answer = None if isinstance(walkthrough, Slipped) else walkthrough.answer
 
@@ -111,28 +128,28 @@ class Speaker:
 
     def _say_lead(self, step: Step, work: Work, act: str) -> str:
         """What is about to be done, and what the digit comes from."""
-        purpose = work.action if step.purpose in _BY_ACTION else step.purpose
         source = work.source
-        key = f"speech.lead.{purpose}-{_SOURCES.get(type(source), 'nothing')}"
+        done = work.action if step.purpose in _BY_ACTION else f"{step.purpose}-{work.action}"
+        fields: dict[str, str | int] = {"act": act}
         if isinstance(source, FromTerm):
-            return self._words.text(key, act=act, number=self._numbers[source.term])
-        if isinstance(source, FromProduct):
-            first, second = source.factors
-            part = self._words.text(f"speech.part.{source.place}")
-            product = str(int(source.product))
-            return capitalise(self._words.text(key, act=act, first=first, second=second, product=product, part=part))
-        if isinstance(source, FromQuotient):
-            rule = self._words.text(f"speech.quotient_rule.{source.rule}")
-            quotient = self._phrases.column(source.quotient_column)
-            return capitalise(self._words.text(key, act=act, rule=rule, quotient=quotient.the))
-        return capitalise(self._words.text(key, act=act))
+            fields["number"] = self._numbers[source.term - 1]
+        elif isinstance(source, FromProduct):
+            fields["first"], fields["second"] = source.factors
+            fields["product"] = str(int(source.product))
+            fields["part"] = self._words.text(f"speech.part.{source.place}")
+        elif isinstance(source, FromOddNumber):
+            fields["odd"] = source.odd_number
+        elif isinstance(source, FromRoot):
+            fields["group"] = source.root_group
+        return capitalise(self._words.text(f"speech.lead.{done}-{_SOURCES[type(source)]}", **fields))
 
     def _say_moves(self, step: Step, work: Work, groups: list[ColumnMoves]) -> str:
         if step.technique is Technique.COUNT and groups:
             return self._say_counts(work, step.moves)
-        if len(groups) == 1 and work.action is Action.SET:
-            column, upper, lower = groups[0]
-            if column == work.column and upper >= 0 and lower >= 0:
+        if len(groups) == 1 and groups[0].column == work.column and work.action in (Action.SET, Action.CLEAR):
+            way = 1 if work.action is Action.SET else -1
+            upper, lower = way * groups[0].upper, way * groups[0].lower
+            if upper >= 0 and lower >= 0:
                 return self._phrases.beads(upper, lower)
         return self._phrases.moves(groups)
 
@@ -148,29 +165,41 @@ class Speaker:
         return self._words.pattern("speech.count_separator").join(said)
 
     def _say_remark(self, step: Step) -> str:
-        """A step without moves: its topic, with a column among its facts named, and a term shown."""
+        """A step without moves: its topic and facts; each column among them can be named by `on` and `the` too."""
         remark = step.remark
         if remark is None:
             raise ValueError(f"step {step.number} has neither work nor a remark")
-        fields: dict[str, str | int] = dict(remark.facts)
+        fields: dict[str, str | int] = {}
         for name, fact in remark.facts:
-            if name == "column" or name.endswith("_column"):
+            fields[name] = self._show_fact(name, fact)
+            if name == "column":
                 column = self._phrases.column(int(fact))
-                before = name.removesuffix("column")
-                fields |= {f"{before}place": column.place, f"{before}the": column.the, f"{before}on": column.on}
-        if "term" in fields:
-            fields["number"] = self._numbers[int(fields["term"])]
+                fields |= {"the": column.the, "on": column.on}
         return capitalise(self._words.text(f"speech.topic.{remark.topic}", **fields))
 
+    def _show_fact(self, name: str, fact: str | int) -> str | int:
+        """A fact as a reader sees it: numbers grouped, a part of a number named; `count` chooses plurals as it is."""
+        if name == "count":
+            return fact
+        if name == "part":
+            return self._words.text(f"speech.part.{fact}")
+        text = str(fact)
+        return text if text.startswith("0") and "." not in text else format_number(text, self._words)
+
     def _with_end(self, text: str, step: Step) -> str:
-        """The sentence, and after the last digit of a number what the frame reads; at the very end the answer."""
+        """The sentence, and after the last digit of a sum's number what the frame reads; at the very end the answer."""
         if step.number == len(self.steps) and self._answer is not None:
-            return f"{text} {self._say_answer(self._answer)}"
-        term = find_term(step)
-        if term is None or (step.number < len(self.steps) and find_term(self.steps[step.number]) == term):
+            told = step.remark is not None and step.remark.topic in _TELL_ANSWER
+            return text if told else f"{text} {self._say_answer(self._answer)}"
+        if not self._is_sum or not self._ends_number(step):
             return text
         number = format_number(step.reads[0].text, self._words)
         return f"{text} {self._words.text('speech.end.number', number=number)}"
+
+    def _ends_number(self, step: Step) -> bool:
+        """Whether the step is the last that works on its term of the sum."""
+        term = find_term(step)
+        return term is not None and (step.number == len(self.steps) or find_term(self.steps[step.number]) != term)
 
     def _say_answer(self, answer: Answer) -> str:
         number = format_number(answer.text, self._words)
@@ -201,13 +230,11 @@ def find_term(step: Step) -> int | None:
 
 
 def find_named_ones(walkthrough: Walkthrough) -> int | None:
-    """The column of the ones where columns go by place (sums and products); None where they go by number.
+    """The column of the ones where columns go by place; None where they go by number from the right.
 
-    In division, with fractions and in roots one frame carries several numbers, each with ones of its own.
+    In other methods a frame carries several numbers at once, each with ones of its own.
     """
-    if isinstance(walkthrough.problem, Sum | Product | Percent):
-        return walkthrough.ones_column
-    return None
+    return walkthrough.ones_column if walkthrough.method in _BY_PLACE else None
 
 
 def split_counts(column: int, moves: Sequence[Move]) -> list[tuple[Move, ...]]:
@@ -225,9 +252,16 @@ def split_counts(column: int, moves: Sequence[Move]) -> list[tuple[Move, ...]]:
     return counts
 
 
-def _format_terms(walkthrough: Walkthrough, words: Words) -> dict[int, str]:
-    """The terms of a sum by number, as a reader sees them."""
-    if not isinstance(walkthrough.problem, Sum):
-        return {}
-    terms = enumerate(walkthrough.problem.terms, start=1)
-    return {number: format_number(str(term.number), words) for number, term in terms}
+def _format_terms(problem: Problem, words: Words) -> list[str]:
+    """The numbers of a problem in the order written, as a reader sees them."""
+    if isinstance(problem, Sum):
+        numbers: list[object] = [term.number for term in problem.terms]
+    elif isinstance(problem, Quotient):
+        numbers = [problem.dividend, problem.divisor]
+    elif isinstance(problem, Percent):
+        numbers = [problem.percent, problem.of]
+    elif isinstance(problem, Root):
+        numbers = [problem.radicand]
+    else:
+        numbers = [problem.first, problem.second]
+    return [format_number(str(number), words) for number in numbers]

@@ -295,7 +295,8 @@ class QuotientPlan:
         return Owner("quotient", self.free, self.room.last, self.room.quotient_ones_column)
 
     def _own_remainder(self) -> Owner:
-        return Owner("remainder", self.room.last - 2, self.room.lowest, self.ones_column)
+        """Worked rightly, what is left ends right of the column at rest; after a slip it may reach into it."""
+        return Owner("remainder", self.room.last - 1, self.room.lowest, self.ones_column)
 
     def _own_divisor(self, working: Working) -> tuple[Owner, ...]:
         if not self.room.kept:

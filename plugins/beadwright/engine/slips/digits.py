@@ -13,6 +13,7 @@ from beadwright.engine.errors import FrameError
 from beadwright.engine.frame import Bead, Beads, Frame, Move
 from beadwright.engine.hand import (
     Action,
+    FromProduct,
     Groups,
     Technique,
     Work,
@@ -173,8 +174,9 @@ def borrow_through_zero(at: Place) -> Iterator[Made]:
 
 
 def digit_skipped(at: Place) -> Iterator[Made]:
-    """The digit is passed over."""
-    yield Made("skipped", ())
+    """The digit is passed over. A product of two digits is passed over whole, and clearing is a slip of its own."""
+    if at.work.action is not Action.CLEAR and not isinstance(at.work.source, FromProduct):
+        yield Made("skipped", ())
 
 
 def upper_bead_as_one(at: Place) -> Iterator[Made]:

@@ -8,20 +8,14 @@ from dataclasses import dataclass
 from beadwright.engine.frame import Column, Frame
 from beadwright.engine.hand import Action, FromTerm, Hand, Work, Worked
 from beadwright.engine.house import HouseStyle
+from beadwright.engine.methods.products import PARTIAL_PRODUCTS
+from beadwright.engine.methods.quotients import TRIAL_DIGITS
 from beadwright.engine.slips.digits import Moves, Place, Variant, build_place, find_variants, wrong_way_round
+from beadwright.engine.slips.occurrence import Occurrence
+from beadwright.engine.slips.products import find_multiplicand_slips, find_product_slips
+from beadwright.engine.slips.quotients import find_quotient_slips
 from beadwright.engine.slips.table import SLIPS
 from beadwright.engine.walkthrough import Walkthrough
-
-
-@dataclass(frozen=True, slots=True)
-class Occurrence:
-    """One slip at one place. `step` is the first step that goes wrong, `column` where."""
-
-    slip: str
-    variant: str
-    step: int
-    column: Column
-    hand: Hand
 
 
 def find_occurrences(walkthrough: Walkthrough, right: Hand) -> Iterator[Occurrence]:
@@ -29,7 +23,18 @@ def find_occurrences(walkthrough: Walkthrough, right: Hand) -> Iterator[Occurren
     for at, number in find_places(walkthrough):
         for slip, variant in find_digit_slips(at):
             yield Occurrence(slip, variant.name, number, at.work.column, SlipOnce(right, number, variant.moves))
-    yield from _in_a_whole_number(walkthrough, right)
+    if walkthrough.method != PARTIAL_PRODUCTS.name:  # there the whole work drifts with the multiplicand
+        yield from _in_a_whole_number(walkthrough, right)
+    yield from find_spanning_slips(walkthrough, right)
+
+
+def find_spanning_slips(walkthrough: Walkthrough, right: Hand) -> Iterator[Occurrence]:
+    """The slips that span several digits of a product, or lie in placing and checking a quotient digit."""
+    yield from find_product_slips(walkthrough, right)
+    if walkthrough.method == PARTIAL_PRODUCTS.name:
+        yield from find_multiplicand_slips(walkthrough, right)
+    if walkthrough.method == TRIAL_DIGITS.name:
+        yield from find_quotient_slips(walkthrough, right)
 
 
 def find_places(walkthrough: Walkthrough) -> Iterator[tuple[Place, int]]:

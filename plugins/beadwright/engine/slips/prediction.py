@@ -13,7 +13,9 @@ from beadwright.engine.methods import METHODS, Plan
 from beadwright.engine.problem import Sum
 from beadwright.engine.slips.cause import Cause, Prediction, build_prediction, likelihood
 from beadwright.engine.slips.foresight import find_misreadings, foresee_causes
-from beadwright.engine.slips.occurrences import Occurrence, find_occurrences
+from beadwright.engine.slips.occurrence import Occurrence
+from beadwright.engine.slips.occurrences import find_occurrences
+from beadwright.engine.slips.reading import find_misread_places
 from beadwright.engine.slips.table import SLIPS
 from beadwright.engine.walkthrough import Answer, ReplayError, Step, Walkthrough, check_answer, replay
 from beadwright.engine.working import Working
@@ -35,7 +37,7 @@ class Slipped:
 
     def __post_init__(self) -> None:
         check_answer(replay(self.right.start, self.steps), self.answer)
-        if self.answer.text == self.right.answer.text:
+        if self.answer.full_text == self.right.answer.full_text:
             raise ReplayError(f"{self.slip} does not change the answer of {self.right.problem}")
 
     def to_data(self) -> dict[str, Any]:
@@ -47,8 +49,8 @@ class Slipped:
             "slip": self.slip,
             "variant": self.variant,
             "first_wrong_step": self.first_wrong_step,
-            "wrong_answer": self.answer.text,
-            "true_answer": self.right.answer.text,
+            "wrong_answer": self.answer.full_text,
+            "true_answer": self.right.answer.full_text,
         }
 
 
@@ -66,12 +68,13 @@ def find_slipped(
         if step not in (None, occurrence.step):
             continue
         working = Working(walkthrough.start, walkthrough.house, occurrence.hand)
+        worked = plan if occurrence.plan is None else occurrence.plan
         try:
-            plan.work(working)
+            worked.work(working)
         except FrameError:
             continue
-        answer = plan.answer(working)
-        if answer.text != walkthrough.answer.text:
+        answer = worked.answer(working)
+        if answer.full_text != walkthrough.answer.full_text:
             yield _build_slipped(walkthrough, occurrence, working, answer)
 
 
@@ -83,10 +86,7 @@ def _plan_again(walkthrough: Walkthrough) -> tuple[Plan, Hand]:
 
 
 def _build_slipped(walkthrough: Walkthrough, occurrence: Occurrence, working: Working, answer: Answer) -> Slipped:
-    steps = list(working.steps)
-    wrong = steps[occurrence.step - 1]
-    if wrong.moves == ():
-        steps[occurrence.step - 1] = replace(wrong, technique=None)
+    steps = [replace(step, technique=None) if step.moves == () else step for step in working.steps]
     slip, variant, column = occurrence.slip, occurrence.variant, occurrence.column
     return Slipped(walkthrough, slip, variant, column, occurrence.step, tuple(steps), answer)
 
@@ -111,7 +111,7 @@ def build_slipped(
 
 
 def predict_slips(walkthrough: Walkthrough) -> dict[str, tuple[Prediction, ...]]:
-    """Wrong answers by text, each with its causes, the likeliest first (weight, then the earliest step)."""
+    """Wrong answers by text (`41 r 10` where something is left), each with its causes, the likeliest first."""
     causes: dict[str, set[Prediction]] = {}
     for text, cause in find_causes(walkthrough):
         causes.setdefault(text, set()).add(cause)
@@ -120,15 +120,16 @@ def predict_slips(walkthrough: Walkthrough) -> dict[str, tuple[Prediction, ...]]
 
 def find_causes(walkthrough: Walkthrough) -> Iterable[Cause]:
     """Each wrong answer that one slip gives, in working or in reading, with the slip; in no order."""
+    misread = find_misread_places(walkthrough)
     if isinstance(walkthrough.problem, Sum):
-        return foresee_causes(walkthrough)
-    return (*_work_out_causes(walkthrough), *_misread_answers(walkthrough))
+        return (*foresee_causes(walkthrough), *misread)
+    return (*_work_out_causes(walkthrough), *_misread_answers(walkthrough), *misread)
 
 
 def _work_out_causes(walkthrough: Walkthrough) -> Iterator[Cause]:
     for slipped in find_slipped(walkthrough):
         step = slipped.first_wrong_step
-        yield slipped.answer.text, build_prediction(slipped.slip, slipped.variant, slipped.column, step)
+        yield slipped.answer.full_text, build_prediction(slipped.slip, slipped.variant, slipped.column, step)
 
 
 def _misread_answers(walkthrough: Walkthrough) -> Iterator[Cause]:
@@ -139,8 +140,8 @@ def _misread_answers(walkthrough: Walkthrough) -> Iterator[Cause]:
     end = working.frame
     for variant, misread in find_misreadings(end):
         working.frame = _with_upper_as_one(end, misread)
-        text = plan.answer(working).text
-        if text != walkthrough.answer.text:
+        text = plan.answer(working).full_text
+        if text != walkthrough.answer.full_text:
             yield text, build_prediction("upper-bead-as-one", variant, misread[0], None)
 
 

@@ -15,7 +15,7 @@ from beadwright.engine.slips.digits import DigitSlip
 
 @dataclass(frozen=True, slots=True)
 class Slip:
-    """A wrong procedure. `work_digit` makes it in one digit; without, it spans a number or the reading."""
+    """A wrong procedure. `work_digit` makes it in one digit; without, it spans more or lies in the reading."""
 
     name: str
     weight: int
@@ -42,6 +42,16 @@ _TABLE = (
         digits.partner_off_by_one,
     ),
     Slip("set-and-clear-swapped", 60, "the right partner, the wrong way", digits.set_and_clear_swapped),
+    Slip("zero-of-quotient-dropped", 92, "a column at rest is easily passed over: nothing is worked there"),
+    Slip("no-0-held", 88, "a product below ten looks like one digit"),
+    Slip("multiplicand-digit-left", 85, "the last act of a digit, when its products are done"),
+    Slip("remainder-not-checked", 82, "the products came out, so the digit seems right"),
+    Slip("quotient-one-column-off", 78, "two rules for one place"),
+    Slip("product-one-column-off", 74, "the hand lands one column off between two products"),
+    Slip("decimal-marker-lost", 72, "places are counted in the head, apart from the beads"),
+    Slip("table-fact-wrong", 68, "facts near each other in the table"),
+    Slip("product-skipped", 57, "a pair lost among many"),
+    Slip("multiplicand-digit-cleared-early", 52, "cleared out of turn, and then forgotten"),
     Slip("digit-skipped", 55, "a place lost while listening or reading", digits.digit_skipped),
     Slip("wrong-neighbour", 50, "the hand lands one column off in an exchange", digits.wrong_neighbour),
     Slip("column-drift", 45, "the whole number one column off"),
@@ -49,3 +59,4 @@ _TABLE = (
 )
 
 SLIPS: dict[str, Slip] = {slip.name: slip for slip in _TABLE}
+"""The table by name, the likeliest slip first."""

@@ -1,5 +1,14 @@
 """The instrument and the arithmetic. Standard library only; no files, no clock, no globals that change, no chance."""
 
+from beadwright.engine.checks import (
+    Escape,
+    Inverse,
+    NinesCheck,
+    build_inverse,
+    cast_out_nines,
+    check_by_nines,
+    find_escape,
+)
 from beadwright.engine.drawing import Operation, Want, draw_problems, draw_walkthroughs, find_techniques
 from beadwright.engine.errors import EngineError, FrameError, MethodError, ProblemError
 from beadwright.engine.frame import (
@@ -63,6 +72,7 @@ __all__ = [
     "Column",
     "ColumnShape",
     "EngineError",
+    "Escape",
     "FirstFactor",
     "FractionProblem",
     "Frame",
@@ -75,10 +85,12 @@ __all__ = [
     "FromTerm",
     "HouseStyle",
     "Inner",
+    "Inverse",
     "KeptFactor",
     "MethodError",
     "MixedNumber",
     "Move",
+    "NinesCheck",
     "Number",
     "Operation",
     "Order",
@@ -107,10 +119,14 @@ __all__ = [
     "Wording",
     "Work",
     "build_frame",
+    "build_inverse",
     "build_slipped",
+    "cast_out_nines",
+    "check_by_nines",
     "diagnose",
     "draw_problems",
     "draw_walkthroughs",
+    "find_escape",
     "find_slipped",
     "find_techniques",
     "parse_problem",

@@ -78,7 +78,10 @@ class RepeatedAddingPlan:
         """Set the multiplicand, then add it until it is there as often as the multiplier says."""
         number, term = self.multiplicand.number, self.multiplicand.term
         highest = self.ones_column - number.places + len(number.digits) - 1
-        working.say("times-start", number=str(number), count=self.times)
+        if self.times == 0:
+            working.say("times-none", number=str(number))
+        else:
+            working.say("times-start", number=str(number), count=self.times)
         working.owners = (self._own(working),)
         for count in range(1, self.times + 1):
             if count == 1:

@@ -109,6 +109,39 @@ def test_the_wording_moves_no_bead(capsys: Captured) -> None:
     assert len({json.loads(text)["steps"][3]["say"] for text in texts}) == 3
 
 
+def test_every_setting_of_the_house_is_heeded(capsys: Captured) -> None:
+    settings = {
+        "--exchange-add": ("right-first", "exchange", {"add": "right-first", "take": "left-first"}),
+        "--exchange-take": ("right-first", "exchange", {"add": "left-first", "take": "right-first"}),
+        "--inner": ("counting", "inner", "counting"),
+        "--kept-factor": ("set", "kept_factor", "set"),
+        "--first-factor": ("multiplier", "first_factor", "multiplier"),
+        "--trial": ("rounded", "trial", "rounded"),
+        "--rounding": ("half-up", "rounding", "half-up"),
+    }
+    for option, (value, name, expected) in settings.items():
+        data = json.loads(work(capsys, "8 + 7", "--as", "json", option, value))
+        assert data["house_style"][name] == expected
+
+
+def test_trial_digits_that_are_given_are_tried(capsys: Captured) -> None:
+    said = work(capsys, "98 ÷ 23", "--trial-digits", "5", "--as", "speech")
+    assert "Try 5, as given." in said
+    assert "5 is too large." in said
+    assert said.splitlines()[-1] == "The quotient is 4, remainder 6."
+
+
+def test_a_worked_example_with_a_slip_says_which_and_tells_its_steps_plainly(capsys: Captured) -> None:
+    lines = work(capsys, "67 + 38", "--slip", "exchange-dropped").splitlines()
+    assert lines[1] == "With a slip in step 4: half of an exchange was left out. It gives 95; right is 105."
+    assert lines[6] == (
+        "4. To add 38, add 8 on the ones: clear 2 on the ones. Now the ones read 5. The frame reads 95."
+    )
+    data = json.loads(work(capsys, "67 + 38", "--slip", "exchange-dropped", "--as", "json"))
+    assert (data["schema"], data["first_wrong_step"], data["wrong_answer"]) == ("beadwright/slipped/1", 4, "95")
+    assert all(step["say"] for step in data["steps"])
+
+
 def test_malformed_text_is_pointed_at(capsys: Captured) -> None:
     said = refuse(capsys, "48 + ? 7").splitlines()
     assert said[-2:] == ["  48 + ? 7", "       ^"]
@@ -121,6 +154,11 @@ def test_malformed_text_is_pointed_at(capsys: Captured) -> None:
         (("3 - 8",), "below zero"),
         (("48 + 37", "--columns", "0"), "0 columns"),
         (("48 + 37", "--method", "magic"), "magic"),
+        (("48 + 37", "--slip", "magic"), "magic"),
+        (("48 + 31", "--slip", "exchange-dropped"), "cannot happen"),
+        (("48 + 37", "--slip", "exchange-dropped", "--at", "1"), "at step 1"),
+        (("48 + 37", "--at", "1"), "--slip"),
+        (("98 ÷ 23", "--trial-digits", "x"), "trial digits"),
         (("48 + 37", "--step", "9"), "there is no step 9"),
         (("48 + 37", "--step", "-1"), "there is no step -1"),
         (("",), "problem"),

@@ -121,7 +121,9 @@ class Speaker:
         rule = words.text(f"speech.rule.{work.action}", digit=work.digit, on=self._phrases.column(work.column).on)
         rule_moves = self._phrases.rule(groups, work.column, runs_on=step.runs_on)
         if self._wording is Wording.RULES:
-            return words.text("speech.rules", rule=capitalise(rule), moves=rule_moves, now=now)
+            # A rule says itself which digit it works; where that comes from needs telling only when it is not a term.
+            key = "speech.rules" if isinstance(work.source, FromTerm) else "speech.rules_after"
+            return words.text(key, lead=lead, rule=capitalise(rule), moves=rule_moves, now=now)
         why = self._reasons.say(step, groups)
         fields = {"lead": lead, "why": why, "moves": moves, "now": now, "rule": rule, "rule_moves": rule_moves}
         return words.text("speech.both", **fields)

@@ -6,13 +6,13 @@ import json
 from collections.abc import Callable, Iterable, Mapping
 from typing import NamedTuple
 
-from beadwright.engine import Column, Frame, Walkthrough
+from beadwright.engine import Column, Frame, Slipped
 from beadwright.render.layout import find_window
-from beadwright.render.numbers import format_problem
+from beadwright.render.numbers import format_number, format_problem
 from beadwright.render.reading import name_frame
 from beadwright.render.speech import find_named_ones, say_steps
 from beadwright.render.svg import draw_svg
-from beadwright.render.walkthroughs import build_walkthrough_data, find_lowest
+from beadwright.render.walkthroughs import Shown, build_walkthrough_data, find_lowest, find_right
 from beadwright.render.words import Words
 
 # Plain ASCII, so that every terminal has it.
@@ -23,8 +23,8 @@ class StepError(ValueError):
     """A step that the walkthrough does not have."""
 
 
-def render_form(walkthrough: Walkthrough, words: Words, *, form: str, step: int | None = None) -> str:
-    """Give the walkthrough in one of `FORMS`, without a line end at its end.
+def render_form(walkthrough: Shown, words: Words, *, form: str, step: int | None = None) -> str:
+    """Give the walkthrough, or the worked example with a slip, in one of `FORMS`, without a line end at its end.
 
     `step` is the number of the step whose frame is drawn in `text` and `svg`, 0 being the frame at rest; the last one
     when left out. Raises `StepError` when there is no such step, `KeyError` for a form that is none.
@@ -35,43 +35,57 @@ def render_form(walkthrough: Walkthrough, words: Words, *, form: str, step: int 
     return FORMS[form](walkthrough, words, number)
 
 
-def _format_text(walkthrough: Walkthrough, words: Words, number: int) -> str:
+def _format_text(walkthrough: Shown, words: Words, number: int) -> str:
     """A heading, a line a step, and the frame after the step asked for, with what it reads."""
-    frame = words.text(f"frame_kind.{walkthrough.start.name}")
-    method = words.text(f"method.{walkthrough.method}")
-    problem = format_problem(walkthrough.problem, words)
-    heading = words.text("walkthrough.name", problem=problem, frame=frame, method=method)
+    right = find_right(walkthrough)
+    frame, method = words.text(f"frame_kind.{right.start.name}"), words.text(f"method.{right.method}")
+    problem = format_problem(right.problem, words)
+    heading = [words.text("walkthrough.name", problem=problem, frame=frame, method=method)]
+    if isinstance(walkthrough, Slipped):
+        heading.append(_tell_slip(walkthrough, words))
     steps = [f"{at}. {said.full}" for at, said in enumerate(say_steps(walkthrough, words), start=1)]
-    shown = walkthrough.frames[number]
+    shown = _find_frames(walkthrough)[number]
     drawing = draw_frame(shown, columns=_find_columns(walkthrough))
-    return "\n".join([heading, "", *steps, "", _name(walkthrough, words, shown), "", drawing])
+    return "\n".join([*heading, "", *steps, "", _name(walkthrough, words, shown), "", drawing])
 
 
-def _format_speech(walkthrough: Walkthrough, words: Words, number: int) -> str:
+def _tell_slip(slipped: Slipped, words: Words) -> str:
+    """Which slip is in the steps, and what its answer is and should be."""
+    wrong, true = (format_number(answer.text, words) for answer in (slipped.answer, slipped.right.answer))
+    slip = words.text(f"practice.slips.{slipped.slip}")
+    return words.text("walkthrough.slipped", slip=slip, step=slipped.first_wrong_step, wrong=wrong, true=true)
+
+
+def _find_frames(walkthrough: Shown) -> tuple[Frame, ...]:
+    """The frame at rest, and the one after each step."""
+    return (find_right(walkthrough).start, *(step.after for step in walkthrough.steps))
+
+
+def _format_speech(walkthrough: Shown, words: Words, number: int) -> str:
     """The sentences alone, a line a step."""
     return "\n".join(said.full for said in say_steps(walkthrough, words))
 
 
-def _format_json(walkthrough: Walkthrough, words: Words, number: int) -> str:
-    """The whole data of schema `beadwright/walkthrough/1`."""
+def _format_json(walkthrough: Shown, words: Words, number: int) -> str:
+    """The whole data of schema `beadwright/walkthrough/1`, or `beadwright/slipped/1`."""
     return json.dumps(build_walkthrough_data(walkthrough, words), ensure_ascii=False, indent=2)
 
 
-def _draw_svg(walkthrough: Walkthrough, words: Words, number: int) -> str:
+def _draw_svg(walkthrough: Shown, words: Words, number: int) -> str:
     """The frame after the step asked for, as a picture that stands by itself, with what the step moved."""
-    frame = walkthrough.frames[number]
+    frame = _find_frames(walkthrough)[number]
     return draw_svg(
         frame,
         name=_name(walkthrough, words, frame),
         columns=_find_columns(walkthrough),
         moves=walkthrough.steps[number - 1].moves if number > 0 else (),
         labels="digits",
-        ones_column=walkthrough.ones_column,
+        ones_column=find_right(walkthrough).ones_column,
         standalone=True,
     )
 
 
-FORMS: Mapping[str, Callable[[Walkthrough, Words, int], str]] = {
+FORMS: Mapping[str, Callable[[Shown, Words, int], str]] = {
     "text": _format_text,
     "speech": _format_speech,
     "json": _format_json,
@@ -80,13 +94,14 @@ FORMS: Mapping[str, Callable[[Walkthrough, Words, int], str]] = {
 """The forms by name."""
 
 
-def _name(walkthrough: Walkthrough, words: Words, frame: Frame) -> str:
-    return name_frame(frame, words, ones_column=find_named_ones(walkthrough), lowest=find_lowest(walkthrough))
+def _name(walkthrough: Shown, words: Words, frame: Frame) -> str:
+    ones_column = find_named_ones(find_right(walkthrough))
+    return name_frame(frame, words, ones_column=ones_column, lowest=find_lowest(walkthrough))
 
 
-def _find_columns(walkthrough: Walkthrough) -> tuple[int, int]:
+def _find_columns(walkthrough: Shown) -> tuple[int, int]:
     """The columns that the whole work uses and one more, so that frames of different steps can be laid side by side."""
-    return find_window(walkthrough.frames, lowest=walkthrough.ones_column)
+    return find_window(_find_frames(walkthrough), lowest=find_right(walkthrough).ones_column)
 
 
 class _Line(NamedTuple):

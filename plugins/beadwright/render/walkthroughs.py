@@ -16,6 +16,12 @@ from beadwright.render.templates import render_part
 from beadwright.render.words import Words
 
 Shown = Walkthrough | Slipped
+"""What a page can show: a walkthrough, or a worked example with a slip in it."""
+
+
+def find_right(walkthrough: Shown) -> Walkthrough:
+    """The walkthrough itself, or the right one that a slipped example departs from."""
+    return walkthrough.right if isinstance(walkthrough, Slipped) else walkthrough
 
 
 def build_walkthrough_data(walkthrough: Shown, words: Words) -> dict[str, Any]:
@@ -45,7 +51,7 @@ def render_walkthrough(
     Ids start with `walkthrough_id`; step 4 of `w1` is `w1-step-4`. Its data stands in it once, for the stepper and for
     items that refer to it by id.
     """
-    right = walkthrough.right if isinstance(walkthrough, Slipped) else walkthrough
+    right = find_right(walkthrough)
     frame = words.text(f"frame_kind.{right.start.name}")
     method = words.text(f"method.{right.method}")
     return render_part(
@@ -60,7 +66,7 @@ def render_walkthrough(
 
 
 def _build_steps(walkthrough: Shown, words: Words, *, with_figures: bool) -> list[StepPart]:
-    right = walkthrough.right if isinstance(walkthrough, Slipped) else walkthrough
+    right = find_right(walkthrough)
     window = find_window([step.after for step in walkthrough.steps], lowest=right.ones_column)
     ones_column, lowest = find_named_ones(right), find_lowest(walkthrough)
 

@@ -19,6 +19,7 @@ WORDS |= {ten: 20 + 10 * place for place, ten in enumerate(_TENS)}
 WORDS |= {f"{ten}-{one}": WORDS[ten] + WORDS[one] for ten in _TENS for one in _ONES[1:]}
 
 N = rf"(?:\d{{1,3}}(?:,\d{{3}})+|\d+|{'|'.join(sorted(WORDS, key=len, reverse=True))})"
+_LINK = re.compile(r"\[([^\]]+)\]\([^)]*\)")
 _NUMBER = re.compile(rf"\b{N}\b", re.IGNORECASE)
 _START, _END = r"(?<![\w,.+-])(?<![+-] )", r"(?![\w-]|,\d|/\d)"
 
@@ -69,7 +70,8 @@ _PATTERNS = tuple((re.compile(_START + pattern + _END, re.IGNORECASE), holds) fo
 
 def find_claims(text: str) -> Iterator[Claim]:
     """Every statement of a known form in `text`."""
-    plain = " ".join(text.replace("−", "-").split())
+    unlinked = _LINK.sub(r"\1", text)
+    plain = " ".join(unlinked.replace("−", "-").split())
     for pattern, holds in _PATTERNS:
         for found in pattern.finditer(plain):
             yield Claim(found[0], holds(found[0]))

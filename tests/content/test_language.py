@@ -56,6 +56,11 @@ def test_the_language_works_without_sight() -> None:
     assert find_phrases(SIGHT_BOUND) == []
 
 
+def test_signs_are_said_by_screen_readers() -> None:
+    """A minus sign is read as minus; a hyphen between numbers often goes unsaid."""
+    assert find_phrases((r"\d - \d",)) == []
+
+
 def test_nothing_says_that_mathematics_is_for_others() -> None:
     assert find_phrases(CLOSES_A_DOOR) == []
     prose = " ".join(" ".join(passage.text.split()) for passage in list_passages())

@@ -5,9 +5,10 @@ from collections import defaultdict
 from pathlib import Path
 from urllib.parse import unquote, urlsplit
 
+import yaml
 from bs4 import BeautifulSoup
 
-from tests.content.lessons import load_shipped
+from tests.content.lessons import list_taught, load_shipped
 from tests.content.passages import CONTENT, list_passages
 
 MADE = {"record.md", "glossary.md"}  # pages that the build makes beside the lessons'
@@ -38,6 +39,15 @@ def test_links_in_prose_name_pages_that_are_there() -> None:
             dead.append(f"{place}: {target}")
     assert dead == []
     assert len(find_links()) >= 10
+
+
+def test_links_to_the_glossary_name_terms_that_are_there() -> None:
+    glossary = yaml.safe_load((CONTENT / "glossary.yml").read_text(encoding="utf-8"))
+    known = {f"term-{entry['term'].replace(' ', '-')}" for entry in glossary["terms"]}
+    asked = [(place, urlsplit(target)) for place, _, target in find_links() if "glossary" in target]
+    assert [f"{place}: {link.fragment}" for place, link in asked if link.fragment and link.fragment not in known] == []
+    for lesson in list_taught():
+        assert sum(place.startswith(lesson.file) for place, _ in asked) >= 2, lesson.id
 
 
 def test_every_page_of_our_own_is_linked_to() -> None:

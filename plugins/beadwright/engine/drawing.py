@@ -22,6 +22,7 @@ from beadwright.engine.methods.sums import PARTNERS
 from beadwright.engine.number import Number
 from beadwright.engine.problem import Problem, Product, Quotient, Sum, Term
 from beadwright.engine.sketching import sketch_numbers
+from beadwright.engine.solution import divide
 from beadwright.engine.walkthrough import Step, Walkthrough
 
 RUNS_ON = "runs-on"
@@ -51,7 +52,8 @@ class Want:
 
     `digits`: how many digits each number has. `needs`: techniques that must occur. `allows`: techniques that may occur;
     None allows every one up to the hardest of `needs` (all when nothing is needed). `runs_on`: whether an exchange must
-    run on (True), must not (False) or may (None). `zeros`: whether a 0 must stand inside or at the end of a number
+    run on (True), must not (False) or may (None). `zeros`: whether a 0 must stand inside or at the end of a number, in
+    division of the quotient (True), must not (False) or may (None). `remainder`: whether a division must leave one
     (True), must not (False) or may (None). Raises `MethodError` for `digits` of no problem.
     """
 
@@ -61,6 +63,7 @@ class Want:
     allows: frozenset[Technique] | None = None
     runs_on: bool | None = None
     zeros: bool | None = None
+    remainder: bool | None = None
     banned: frozenset[str] = frozenset()
 
     def __post_init__(self) -> None:
@@ -139,7 +142,7 @@ def draw_walkthroughs(
             continue
         problem = build(numbers, signs)
         text = str(problem)
-        if text not in found and text not in want.banned:
+        if text not in found and text not in want.banned and _has_wanted_digits(want, problem):
             walkthrough = _work_fitting(want, problem, frame, house, method)
             if walkthrough is not None:
                 found[text] = walkthrough
@@ -148,7 +151,7 @@ def draw_walkthroughs(
 
 def fits(want: Want, problem: Problem, frame: Frame, house: HouseStyle, method: str | None = None) -> bool:
     """Whether the problem can be worked on the frame with exactly the wanted techniques."""
-    return _work_fitting(want, problem, frame, house, method) is not None
+    return _has_wanted_digits(want, problem) and _work_fitting(want, problem, frame, house, method) is not None
 
 
 def _is_sifted(want: Want, house: HouseStyle, method: str | None) -> bool:
@@ -176,12 +179,15 @@ def _work_fitting(
         walkthrough = work_problem(problem, frame, house=house, method=method)
     except EngineError:
         return None
-    wanted = _is_wanted(want, find_techniques(walkthrough), runs_on(walkthrough))
-    return walkthrough if wanted and want.zeros in (None, _has_zeros(problem)) else None
+    return walkthrough if _is_wanted(want, find_techniques(walkthrough), runs_on(walkthrough)) else None
 
 
-def _has_zeros(problem: Problem) -> bool:
-    return any(_has_zero(word) for word in str(problem).split())
+def _has_wanted_digits(want: Want, problem: Problem) -> bool:
+    """Whether zeros and remainder are as wanted; a division that gives 0 works nothing and is never wanted."""
+    if not isinstance(problem, Quotient):
+        return want.zeros in (None, any(_has_zero(word) for word in str(problem).split()))
+    units, left = divide(problem)
+    return units > 0 and want.zeros in (None, _has_zero(str(units))) and want.remainder in (None, left > 0)
 
 
 def _has_zero(word: str) -> bool:
@@ -190,7 +196,8 @@ def _has_zero(word: str) -> bool:
 
 def _candidates(want: Want, chance: Random) -> Iterator[tuple[tuple[int, ...], tuple[str, ...]]]:
     """Numbers of these digits and the signs between: all in drawn order when they are few, else many drawn ones."""
-    ranges = [range(10 ** (digits - 1) if digits > 1 else 1, 10**digits) for digits in want.digits]
+    least = 1 if want.operation in _SIGNS else 2  # nobody needs a frame to multiply or divide by 1
+    ranges = [range(max(least, 10 ** (digits - 1)), 10**digits) for digits in want.digits]
     between = len(ranges) - 1
     signs = [tuple(each) for each in product(_SIGNS.get(want.operation, "?"), repeat=between)]
     many = prod(map(len, ranges)) * len(signs)
@@ -201,7 +208,17 @@ def _candidates(want: Want, chance: Random) -> Iterator[tuple[tuple[int, ...], t
         return
     for _ in range(MOST_TRIES):
         numbers = tuple(r.start + int(chance.random() * len(r)) for r in ranges)
+        if want.operation is Operation.DIVIDE and want.remainder is False:
+            numbers = _without_remainder(numbers, ranges[0])
         yield numbers, signs[int(chance.random() * len(signs))]
+
+
+def _without_remainder(numbers: tuple[int, ...], dividends: range) -> tuple[int, ...]:
+    """The nearest dividend below, or above, that comes out and has as many digits; the same where there is none."""
+    dividend, divisor = numbers
+    below = dividend - dividend % divisor
+    fitting = [exact for exact in (below, below + divisor) if exact in dividends]
+    return (*fitting[:1], divisor) if fitting else numbers
 
 
 def _shuffle(many: int, chance: Random) -> Iterator[int]:

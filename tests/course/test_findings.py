@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from beadwright.course import Finding, format_finding, format_findings, load_course, run_check
+from beadwright.course import Finding, format_finding, format_findings, load_course, run_check, yamltree
 from beadwright.course.messages import MESSAGES
 from tests.course.cases import CASES, Case
 from tests.course.writing import COURSE, FILE, HEAD, LESSON, brief, find_mark, load_lesson, write_course, write_lesson
@@ -19,6 +19,15 @@ def name_case(case: Case) -> str:
     return f"{case.code}: {line.strip()[:50]}"
 
 
+@pytest.fixture(params=["fast", "plain"])
+def parser(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The parser in C, and a machine that has none."""
+    assert yamltree.FAST is not None, "this PyYAML has no parser in C, so one half of this test would test nothing"
+    if request.param == "plain":
+        monkeypatch.setattr(yamltree, "FAST", None)
+
+
+@pytest.mark.usefixtures("parser")
 @pytest.mark.parametrize("case", CASES, ids=name_case)
 def test_a_broken_file_gives_its_finding_at_its_place(case: Case, tmp_path: Path) -> None:
     loaded = load_course(write_course(tmp_path, {case.file: case.text}))

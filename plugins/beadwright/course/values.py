@@ -25,7 +25,7 @@ LONGEST_PROSE = 20_000
 LONGEST_ID = 60
 _TEXT_JSON: Json = {"type": ["string", "number", "boolean"]}  # `305` and `no` are text to us, not to an editor
 _PERCENT = "^[0-9.]+ ?%?$"
-ODD_CHARACTER = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ud800-\udfff\ufffe\uffff]")
+ODD_CHARACTER = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ud800-\udfff\ufeff\ufffe\uffff]")
 
 
 def fail(code: str, **fields: str | int) -> PydanticCustomError:

@@ -114,6 +114,7 @@ def _build_item(
         frame_is=setting.frame_is,
         hints=setting.hints,
         timed=setting.timed,
+        drawn=isinstance(item, DrawItem),
         prompt=item.prompt if isinstance(item, FrameItem) else None,
         note=item.note,
         pool=pool,
@@ -126,9 +127,9 @@ def _build_pool(place: Place, item: Item, setting: Setting) -> Iterator[Entry]:
         yield from _build_problem_pool(place, item, setting)
     elif isinstance(item, ReadItem):
         number = Number(item.show(setting.frame).value) if item.reads is None else item.reads
-        yield from (build_read(setting.frame, n) for n in _vary_number(place, number, "read"))
+        yield from (build_read(setting.frame, n) for n in _vary_number(place, item, number))
     elif isinstance(item, SetItem):
-        yield from (build_set(setting.frame, n) for n in _vary_number(place, item.reads, "set"))
+        yield from (build_set(setting.frame, n) for n in _vary_number(place, item, item.reads))
     elif isinstance(item, ChoiceItem):
         yield build_choice(item.question, [(o.text, o.because, o.right) for o in item.options])
     elif isinstance(item, ReflectItem):
@@ -139,14 +140,19 @@ def _build_pool(place: Place, item: Item, setting: Setting) -> Iterator[Entry]:
         raise TypeError(f"no such kind of item: {type(item).__name__}")
 
 
-def _vary_number(place: Place, number: Number, ask: str) -> tuple[Number, ...]:
-    return vary_number(number, seed=f"{place.seed}/{ask}/{number}", pool=place.course.pool)
+def _vary_number(place: Place, item: ReadItem | SetItem, number: Number) -> tuple[Number, ...]:
+    return vary_number(number, seed=f"{place.seed}/{item.ask}/{number}", pool=_find_pool_size(place, item))
+
+
+def _find_pool_size(place: Place, item: FrameItem) -> int:
+    """The course's number; 1 where the author's own prompt speaks of the one problem."""
+    return place.course.pool if item.prompt is None else 1
 
 
 def _build_problem_pool(place: Place, item: ProblemItem, setting: Setting) -> Iterator[Entry]:
     own = work(item.problem, setting.frame, setting.house, setting.method)
     seed = f"{place.seed}/{item.problem}"
-    pool = vary_problem(own, setting, seed=seed, pool=place.course.pool)
+    pool = vary_problem(own, setting, seed=seed, pool=_find_pool_size(place, item))
     if isinstance(item, AnswerItem):
         yield from (build_answer(worked, item.accept) for worked in pool)
     elif isinstance(item, HeardItem):
@@ -243,6 +249,7 @@ def build_lone_item(course: Course, lesson: Lesson, asked: Reflection | RatingAs
         frame_is="shown",
         hints=False,
         timed=False,
+        drawn=False,
         prompt=None,
         note=None,
         pool=(entry,),

@@ -198,7 +198,8 @@ Entry = (
 class PracticeItem:
     """One item as a learner meets it. `frame` is at rest; None where the item has nothing to do with a frame.
 
-    `prompt` and `note` are the author's own Markdown, where there is any.
+    `prompt` and `note` are the author's own Markdown, where there is any. Where the item is `drawn` the prompt goes
+    before the problem, else it stands in place of the usual one, and the pool holds that one problem alone.
     """
 
     id: str
@@ -208,6 +209,7 @@ class PracticeItem:
     frame_is: FrameIs
     hints: bool
     timed: bool
+    drawn: bool
     prompt: str | None
     note: str | None
     pool: tuple[Entry, ...]

@@ -1,0 +1,1 @@
+"""Measures, as ratios within one run: `make bench`."""

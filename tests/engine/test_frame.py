@@ -1,5 +1,6 @@
 """Frames as values: shapes, marks, the join, and moves that are refused before anything changes."""
 
+from collections.abc import Callable
 from dataclasses import FrozenInstanceError
 
 import pytest
@@ -128,10 +129,25 @@ def test_each_move_on_each_state(name: str) -> None:
                 assert frame == rest.with_number(10 * digit)
 
 
+def digits_from(frame: Frame) -> Callable[[int], str]:
+    return lambda column: frame.digits(column, min(column, 1))
+
+
+def digits_to(frame: Frame) -> Callable[[int], str]:
+    return lambda column: frame.digits(max(column, 3), column)
+
+
 def test_columns_that_are_not_there() -> None:
     frame = build_frame(columns=3)
+    assert frame.digits(2, 3) == ""
     for column, missing in ((0, 0), (-1, 0), (4, 1), (9, 6)):
-        for ask in (lambda c: frame.apply(Move(Column(c), Bead.LOWER, 1)), frame.beads_in, frame.digit):
+        for ask in (
+            lambda c: frame.apply(Move(Column(c), Bead.LOWER, 1)),
+            frame.beads_in,
+            frame.digit,
+            digits_from(frame),
+            digits_to(frame),
+        ):
             with pytest.raises(FrameError) as refused:
                 ask(column)
             assert (refused.value.code, refused.value.missing) == ("no-column", missing)

@@ -60,6 +60,7 @@ FIVE_AND_FOUR = ColumnShape(upper=1, lower=4)
 NINE_BEAD = ColumnShape(upper=0, lower=9)
 """The column of a starter frame: nine beads worth 1."""
 
+_DIGITS = "0123456789"
 MARK_EVERY = 3
 FRAME_COLUMNS = 13
 MOST_COLUMNS = 104
@@ -99,8 +100,16 @@ class Frame:
         return 5 * upper + lower
 
     def digits(self, highest: int, lowest: int) -> str:
-        """The digits of the columns from `highest` down to `lowest`, as text."""
-        return "".join(str(self.digit(column)) for column in range(highest, lowest - 1, -1))
+        """The digits of the columns from `highest` down to `lowest`, as text; raises `FrameError` off the frame."""
+        if lowest > highest:
+            return ""
+        columns = len(self.beads)
+        for column in (highest, lowest):
+            if not 0 < column <= columns:
+                raise no_column(self, column)
+        # Every step is read, so the columns are taken at once and not one by one.
+        held = self.beads[columns - highest : columns - lowest + 1]
+        return "".join([_DIGITS[5 * upper + lower] for upper, lower in held])
 
     @property
     def value(self) -> int:

@@ -4,12 +4,20 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from tests.referee.beads import FIVE_AND_FOUR, NINE_BEAD, Board, RuleError, move_beads, read_columns, require
+from tests.referee.products import is_product, judge_product
+from tests.referee.quotients import is_quotient, judge_quotient
+from tests.referee.repeated import is_repeated, judge_repeated
 from tests.referee.rules import rule_on
 from tests.referee.seen import Seen, SeenStep, see_data
 from tests.referee.sums import is_sum, judge_sum
 
-KINDS: list[tuple[Callable[[str], bool], Callable[[Seen], None]]] = [(is_sum, judge_sum)]
-"""Which problem texts are of a kind, and who judges it."""
+KINDS: list[tuple[Callable[[Seen], bool], Callable[[Seen], None]]] = [
+    (lambda seen: is_sum(seen.problem), judge_sum),
+    (is_product, judge_product),
+    (is_quotient, judge_quotient),
+    (is_repeated, judge_repeated),
+]
+"""Which walkthroughs are of a kind, and who judges them."""
 
 SCHEMA = "beadwright/walkthrough/1"
 SLIPPED_SCHEMA = "beadwright/slipped/1"
@@ -26,7 +34,7 @@ def check_seen(seen: Seen) -> None:
     try:
         _check_frame(seen)
         _check_steps(seen)
-        judges = [judge for matches, judge in KINDS if matches(seen.problem)]
+        judges = [judge for matches, judge in KINDS if matches(seen)]
         require(len(judges) == 1, "there is no judge for this kind of problem")
         judges[0](seen)
     except RuleError as error:
@@ -80,8 +88,12 @@ def check_slipped(data: Mapping[str, Any]) -> None:
             first_wrong = number
         board = after
     require(first_wrong == data["first_wrong_step"], "step", first_wrong, "is the first wrong one")
-    held = read_columns(board, *data["answer"]["columns"]).lstrip("0")
-    require(held == data["wrong_answer"].replace(".", "").lstrip("0"), "the wrong answer is not", held)
+    said, _, remainder = data["wrong_answer"].partition(" r ")
+    answer = data["answer"]
+    for text, columns in ((said, answer["columns"]), (remainder, (answer["remainder"] or {}).get("columns"))):
+        if columns is not None:
+            held = read_columns(board, *columns).lstrip("0")
+            require(held == text.replace(".", "").lstrip("0"), "the wrong answer is not", held)
     require(data["wrong_answer"] != data["true_answer"], "the answer is right")
 
 

@@ -221,7 +221,7 @@ class QuotientPlan:
             working.say("nothing-left")
         else:
             working.say("quotient-stop", divisor=self.room.divisor, column=place.column, last_column=self.room.last)
-        working.owners = (*self._own_divisor(working), self._own_quotient(), self._own_remainder())
+        working.owners = (*self._own_divisor(working), self._own_quotient(), self._own_remainder(working.frame))
         if self.rounds:
             self._round(working)
         answer = self.answer(working)
@@ -245,7 +245,7 @@ class QuotientPlan:
     def answer(self, working: Working) -> Answer:
         """Quotient and remainder in the columns that own them; a rounded quotient has no remainder."""
         quotient = self._own_quotient().read(working.frame)
-        left = self._own_remainder().read(working.frame)
+        left = self._own_remainder(working.frame).read(working.frame)
         nothing = self.rounds or left.text.strip("0.") == ""
         marker = self.room.quotient_ones_column
         return Answer(
@@ -294,9 +294,10 @@ class QuotientPlan:
     def _own_quotient(self) -> Owner:
         return Owner("quotient", self.free, self.room.last, self.room.quotient_ones_column)
 
-    def _own_remainder(self) -> Owner:
-        """Worked rightly, what is left ends right of the column at rest; after a slip it may reach into it."""
-        return Owner("remainder", self.room.last - 1, self.room.lowest, self.ones_column)
+    def _own_remainder(self, frame: Frame) -> Owner:
+        """Right of the column at rest; after a slip, what is left may reach into that column."""
+        reaches = frame.digit(self.room.last - 1) > 0
+        return Owner("remainder", self.room.last - (1 if reaches else 2), self.room.lowest, self.ones_column)
 
     def _own_divisor(self, working: Working) -> tuple[Owner, ...]:
         if not self.room.kept:

@@ -15,8 +15,11 @@ from beadwright.engine import (
     Bead,
     Column,
     FirstFactor,
+    FromNothing,
+    FromOddNumber,
     FromProduct,
     FromQuotient,
+    FromRoot,
     FromTerm,
     HouseStyle,
     Inner,
@@ -246,6 +249,11 @@ def test_what_a_digit_comes_from_as_data() -> None:
         "rule": "second-left",
     }
     assert Work(Action.CLEAR, 4, Column(5)).to_data() == {"action": "clear", "digit": 4, "column": 5}
+    assert Work(Action.CLEAR, 4, Column(5)).source == FromNothing()
+    odd = Work(Action.TAKE, 1, Column(2), FromOddNumber(13, 2)).to_data()
+    assert odd == {"action": "take", "digit": 1, "column": 2, "odd_number": "13", "group": 2}
+    root = Work(Action.ADD, 1, Column(13), FromRoot(1)).to_data()
+    assert root == {"action": "add", "digit": 1, "column": 13, "root_group": 1}
 
 
 # trade.md §3: what handbooks settle differently; the first of each is the house's own choice when nothing is said.

@@ -61,6 +61,15 @@ def test_nothing_is_lost_with_text_twice_as_large(visit_shell: Visitor, path: st
         page.keyboard.press("Escape")
 
 
+def test_a_long_menu_starts_where_the_reader_is(visit_shell: Visitor) -> None:
+    page = visit_shell.open(LESSON, height=240)
+    menu = page.get_by_role("navigation", name="In this course")
+    assert menu.evaluate("menu => menu.scrollHeight > menu.clientHeight"), "the window is too high to show anything"
+    assert menu.evaluate("menu => menu.scrollTop") > 0
+    expect(page.get_by_role("link", name="Partner of 10", exact=True)).to_be_in_viewport(ratio=1)
+    assert page.evaluate("scrollY") == 0
+
+
 def test_bigger_text_gets_the_narrow_layout(visit_shell: Visitor) -> None:
     page = visit_shell.open(LESSON)
     expect(page.get_by_role("button", name="Menu")).to_be_hidden()

@@ -21,7 +21,7 @@ def on_config(config: MkDocsConfig) -> None:
     config.extra["bw"] = {
         "course_id": "shell-tests",
         "language": "en",
-        "words": yaml.safe_load(WORDS.read_text(encoding="utf-8")),
+        "words": {"shell": yaml.safe_load(WORDS.read_text(encoding="utf-8"))["shell"]},
         "search_index": "search/search_index.js",
         **given,
     }

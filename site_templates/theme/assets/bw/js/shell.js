@@ -92,9 +92,21 @@
     }).observe(box);
   }
 
+  /**
+   * A menu longer than the window starts where the reader is. Only the menu moves: `scrollIntoView` would move the page.
+   * @param {HTMLElement} menu
+   */
+  function showHere(menu) {
+    const here = menu.querySelector("[aria-current=page]");
+    if (!here || menu.scrollHeight <= menu.clientHeight) return;
+    const down = here.getBoundingClientRect().top - menu.getBoundingClientRect().top;
+    menu.scrollTop += down - menu.clientHeight / 3;
+  }
+
   const button = document.getElementById("bw-menu-button");
   const menu = document.getElementById("bw-nav");
   if (button && menu) prepareMenu(button, menu);
+  if (menu) showHere(menu);
   prepareDialog("search");
   prepareDialog("display");
   for (const table of document.querySelectorAll(".bw-prose table")) {

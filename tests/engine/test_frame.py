@@ -1,5 +1,6 @@
 """Frames as values: shapes, marks, the join, and moves that are refused before anything changes."""
 
+import pickle
 from collections.abc import Callable
 from dataclasses import FrozenInstanceError
 
@@ -17,6 +18,7 @@ from beadwright.engine import (
     FrameError,
     Move,
     Number,
+    ProblemError,
     build_frame,
     place_number,
 )
@@ -184,3 +186,17 @@ def test_an_error_says_why_and_what_to_do_instead() -> None:
         "Use another",
         3,
     )
+
+
+@pytest.mark.parametrize(
+    "error",
+    [
+        FrameError("some-code", "There is no such bead", "Use another", missing=3),
+        ProblemError("some-code", "There is no such sign", "Use another", position=7),
+    ],
+    ids=["frame", "problem"],
+)
+def test_an_error_survives_the_way_to_another_process(error: EngineError) -> None:
+    """An error that cannot be made again would hang a pool of processes."""
+    again = pickle.loads(pickle.dumps(error))
+    assert (type(again), vars(again), str(again)) == (type(error), vars(error), str(error))

@@ -10,10 +10,14 @@ class EngineError(ValueError):
     """
 
     def __init__(self, code: str, reason: str, next_step: str) -> None:
-        super().__init__(f"{reason}. {next_step}")
+        super().__init__(code, reason, next_step)
         self.code = code
         self.reason = reason
         self.next_step = next_step
+
+    def __str__(self) -> str:
+        # Made from the three and not kept as one text, so that an error can be copied and sent to another process.
+        return f"{self.reason}. {self.next_step}"
 
 
 class ProblemError(EngineError):

@@ -1,4 +1,4 @@
-"""A plain page with a lesson's practice on it, opened from a folder: our parts, scripts and styles, and nothing else."""
+"""A plain page with a lesson's practice on it, opened from a folder: our parts, scripts and styles, nothing else."""
 
 import json
 import shutil
@@ -74,9 +74,7 @@ def write_page(folder: Path, loaded: Loaded, *, name: str = "page.html", extra: 
     if not (folder / "bw").exists():
         shutil.copytree(ASSETS, folder / "bw")
     words = load_words("en")
-    page = PracticePage(
-        words, loaded.lesson.id, edition=loaded.course.edition, pass_mark=loaded.course.pass_mark
-    )
+    page = PracticePage(words, loaded.lesson.id, edition=loaded.course.edition, pass_mark=loaded.course.pass_mark)
     parts = [page.render_practice(practice) for practice in loaded.practices]
     for block in loaded.lesson.body:
         if isinstance(block, ReflectBlock | RatingBlock):

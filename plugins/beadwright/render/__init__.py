@@ -1,8 +1,18 @@
 """Pure renderers: the language table, sentences, pictures and page parts, all from the same walkthrough values."""
 
+from beadwright.render.course_pages import (
+    LESSON_FOLDER,
+    LessonLink,
+    render_course_parts,
+    write_glossary,
+    write_record,
+)
 from beadwright.render.figures import render_figure, render_worked_frame
+from beadwright.render.items import SCRIPT_SECTIONS, SCRIPTS
 from beadwright.render.layout import find_window
+from beadwright.render.lesson import write_lesson
 from beadwright.render.numbers import format_number, format_problem, say_number, say_number_text, say_problem
+from beadwright.render.pages import Page, fill_slots, slot_line
 from beadwright.render.places import ColumnName, name_column
 from beadwright.render.reading import name_frame, read_frame
 from beadwright.render.speech import Said, say_steps
@@ -12,12 +22,18 @@ from beadwright.render.walkthroughs import build_walkthrough_data, render_walkth
 from beadwright.render.words import Words, WordsError, load_words
 
 __all__ = [
+    "LESSON_FOLDER",
+    "SCRIPTS",
+    "SCRIPT_SECTIONS",
     "ColumnName",
+    "LessonLink",
+    "Page",
     "Said",
     "Words",
     "WordsError",
     "build_walkthrough_data",
     "draw_svg",
+    "fill_slots",
     "find_window",
     "format_number",
     "format_problem",
@@ -26,6 +42,7 @@ __all__ = [
     "name_column",
     "name_frame",
     "read_frame",
+    "render_course_parts",
     "render_figure",
     "render_part",
     "render_shapes",
@@ -35,4 +52,8 @@ __all__ = [
     "say_number_text",
     "say_problem",
     "say_steps",
+    "slot_line",
+    "write_glossary",
+    "write_lesson",
+    "write_record",
 ]

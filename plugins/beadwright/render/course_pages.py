@@ -1,0 +1,114 @@
+"""Pages about the whole course, and parts that a trainer may put into pages of her own."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any, NamedTuple
+
+from markupsafe import Markup
+
+from beadwright.course import Course, Glossary, Lesson, Term
+from beadwright.render.pages import Page, escape_markdown, slot_line, write_front_matter
+from beadwright.render.prose import render_prose
+from beadwright.render.templates import render_part
+from beadwright.render.words import Words
+
+
+LESSON_FOLDER = "modules"
+
+
+class LessonLink(NamedTuple):
+    """A lesson with its number in the course and its page's file name in the folder of the lesson pages."""
+
+    lesson: Lesson
+    number: int
+    page: str
+
+    @property
+    def url(self) -> str:
+        """The address as seen from the course's first page."""
+        return f"{LESSON_FOLDER}/{self.page}"
+
+
+def write_glossary(glossary: Glossary, words: Words) -> Page:
+    """The glossary in alphabetical order, each term a heading that can be linked to."""
+    terms = sorted(glossary.terms, key=lambda term: term.term.casefold())
+    known = {term.term.casefold(): name_term(term.term) for term in terms}
+    title = words.text("home.glossary")
+    chunks = [write_front_matter(title, kind="glossary"), f"# {title}", words.text("home.glossary_intro")]
+    for term in terms:
+        chunks.extend(_write_term(term, known, words))
+    return Page("\n\n".join(chunks) + "\n", {})
+
+
+def _write_term(term: Term, known: dict[str, str], words: Words) -> list[str]:
+    chunks = [f"## {escape_markdown(term.term)} {{: #{name_term(term.term)} }}", term.meaning]
+    if term.see:
+        links = [f"[{escape_markdown(name)}](#{known[name.casefold()]})" for name in term.see]
+        chunks.append(f"{words.text('home.see')} {', '.join(links)}.")
+    return chunks
+
+
+def name_term(term: str) -> str:
+    """The id of a term's heading.
+
+    >>> name_term("Partner of 5")
+    'term-partner-of-5'
+    """
+    plain = "".join(sign if sign.isalnum() else " " for sign in term.casefold())
+    return "term-" + "-".join(plain.split())
+
+
+def write_record(course: Course, words: Words) -> Page:
+    """The learner's own page: progress, the record, and the course's words on handing it in."""
+    title = words.text("home.record")
+    front = write_front_matter(title, kind="record")
+    chunks = [front, f"# {title}", words.text("home.record_intro"), slot_line("record")]
+    chunks += [f"## {words.text('home.hand_in')}", course.record.send]
+    if course.record.keep is not None:
+        chunks.append(course.record.keep)
+    chunks += [f"## {words.text('home.ask')}", slot_line("contact")]
+    slots = {"record": render_part("record", words=words), "contact": _render_contact(course, words)}
+    return Page("\n\n".join(chunks) + "\n", slots)
+
+
+def render_course_parts(course: Course, links: Sequence[LessonLink], words: Words) -> dict[str, Markup]:
+    """What `<!-- bw:name -->` in a page may ask for: `lessons`, `paths`, `begin`, `contact`."""
+    return {
+        "lessons": render_part("course-lessons", lessons=links, words=words),
+        "paths": render_part("course-paths", paths=_build_paths(course, links, words), words=words),
+        "begin": render_part("course-begin", first=links[0], words=words),
+        "contact": _render_contact(course, words),
+    }
+
+
+def say_time(minutes: int, words: Words) -> str:
+    """So many minutes in words, in whole hours from two hours on.
+
+    >>> from beadwright.render.words import load_words
+    >>> say_time(545, load_words("en"))
+    'about 9 hours'
+    """
+    if minutes < 120:
+        return words.text("home.time_minutes", count=minutes)
+    return words.text("home.time_hours", count=round(minutes / 60))
+
+
+def _render_contact(course: Course, words: Words) -> Markup:
+    return render_part("course-contact", people=course.contact, words=words)
+
+
+def _build_paths(course: Course, links: Sequence[LessonLink], words: Words) -> list[dict[str, Any]]:
+    by_id = {link.lesson.id: link for link in links}
+    paths = []
+    for path in course.paths:
+        chosen = [by_id[lesson_id] for lesson_id in path.lessons]
+        paths.append(
+            {
+                "path": path,
+                "text": render_prose(path.text or ""),
+                "lessons": chosen,
+                "time": say_time(sum(link.lesson.minutes for link in chosen), words),
+            }
+        )
+    return paths

@@ -1,0 +1,47 @@
+"""Files and navigation: what of the content folder and of the stock theme becomes part of the site."""
+
+from __future__ import annotations
+
+from fnmatch import fnmatchcase
+
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.structure.files import File, Files, InclusionLevel
+
+from beadwright.site.pages import CoursePages
+
+# The stock theme's own pages and scripts are not used, only its search engine.
+_THEME_UNUSED = (
+    "assets/javascripts/bundle.*",
+    "assets/javascripts/*.map",
+    "assets/javascripts/workers/*.map",
+    "assets/stylesheets/*",
+    "assets/images/*",
+    "assets/bw/js/*.d.ts",
+)
+_LUNR = "assets/javascripts/lunr/*"
+_COURSE_SOURCES = ("course.yml", "glossary.yml", "modules/*.lesson.yml")
+
+
+def arrange_files(files: Files, pages: CoursePages, config: MkDocsConfig) -> Files:
+    """The files of the site: the trainer's own, ours and our theme's; course sources and unused theme files left out."""
+    # English is what the search engine knows by itself; every other language needs the engine's own files for it.
+    unused = (*_THEME_UNUSED, *_COURSE_SOURCES, *((_LUNR,) if config.extra["bw"]["language"] == "en" else ()))
+    kept = [file for file in files if not any(fnmatchcase(file.src_uri, pattern) for pattern in unused)]
+    made = [
+        File.generated(config, uri, content=page.markdown, inclusion=InclusionLevel.INCLUDED)
+        for uri, page in pages.made.items()
+        if files.get_file_from_path(uri) is None
+    ]
+    return Files([*kept, *made])
+
+
+def arrange_nav(config: MkDocsConfig, pages: CoursePages, files: Files) -> None:
+    """List the pages when `mkdocs.yml` does not: the start, the lessons in order, then the other pages."""
+    if config.nav is not None:
+        return
+    own = [file.src_uri for file in files.documentation_pages()]
+    start = [{pages.start: "index.md"}] if "index.md" in own else []
+    listed = {"index.md", *pages.lesson_uris}
+    made = [uri for uri in pages.made if uri not in listed]
+    rest = [uri for uri in sorted(own) if uri not in listed and uri not in made]
+    config.nav = [*start, *pages.lesson_uris, *made, *rest]

@@ -8,10 +8,8 @@ import yaml
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.structure.files import File, Files
 
-from beadwright.engine import Bead, Frame, Move, build_frame
-from beadwright.render.svg import draw_svg, render_shapes
-
 WORDS = Path(__file__).resolve().parents[3] / "site_templates" / "words" / "en.yml"
+FIGURES = Path(__file__).resolve().parent / "figures"
 STOCK = ("assets/javascripts/bundle.", "assets/stylesheets/", "assets/images/")
 
 
@@ -41,29 +39,11 @@ def on_files(files: Files, config: MkDocsConfig) -> Files:
 
 
 def on_page_markdown(markdown: str, **_: Any) -> str:
-    """Draw a frame where a page says FRAME(number)."""
-    drawn = re.sub(r"FRAME\((\d+)\)", lambda found: draw_number(found[1]), markdown)
-    return (
-        drawn if drawn == markdown else f"{drawn}\n\n<div>{render_shapes([build_frame('five-and-four').shape])}</div>\n"
-    )
+    """Put a drawing where a page says FRAME(number), and the shared parts of all drawings at its end."""
+    drawn = re.sub(r"FRAME\((\d+)\)", lambda found: read_figure(found[1]), markdown)
+    return drawn if drawn == markdown else f"{drawn}\n\n<div>{read_figure('shapes')}</div>\n"
 
 
-def draw_number(digits: str) -> str:
-    """The picture of a number; 85 shows what the last step of its walkthrough moved."""
-    frame = build_frame("five-and-four")
-    moves = [move for place, digit in enumerate(reversed(digits), start=1) for move in set_digit(place, int(digit))]
-    for move in moves:
-        frame = frame.apply(move)
-    shown = [Move(2, Bead.LOWER, 1), Move(1, Bead.LOWER, -3)] if digits == "85" else []
-    return draw_svg(frame, name=f"A frame that reads {digits}", columns=find_columns(frame, digits), moves=shown)
-
-
-def find_columns(frame: Frame, digits: str) -> tuple[int, int]:
-    """The whole frame for three digits, else the columns in use and one more."""
-    return (frame.columns, 1) if len(digits) == 3 else (len(digits) + 1, 1)
-
-
-def set_digit(column: int, digit: int) -> list[Move]:
-    """The moves that set a digit on a column at rest."""
-    upper, lower = divmod(digit, 5)
-    return [Move(column, bead, count) for bead, count in ((Bead.UPPER, upper), (Bead.LOWER, lower)) if count]
+def read_figure(name: str) -> str:
+    """A drawing as the course draws it; kept as files, so that the shell can be tested on its own."""
+    return (FIGURES / f"{name}.svg").read_text(encoding="utf-8").strip()

@@ -108,6 +108,7 @@ def test_a_number_that_is_too_wide_says_by_how_much() -> None:
     assert "2 more columns" in refused.value.reason
     with pytest.raises(FrameError, match="1 more column "):
         build_frame("nine-bead").with_number(100)
+    assert build_frame("nine-bead").with_number(99).value == 99
 
 
 @pytest.mark.parametrize("name", FRAME_NAMES)
@@ -173,6 +174,8 @@ def test_a_frame_is_a_value() -> None:
     assert Frame("five-and-four", FIVE_AND_FOUR, ((0, 0),)) == build_frame(columns=1)
     with pytest.raises(FrozenInstanceError):
         frame.name = "other"  # type: ignore[misc]
+    with pytest.raises(FrozenInstanceError):
+        frame.shape.lower = 5  # type: ignore[misc]
 
 
 def test_an_error_says_why_and_what_to_do_instead() -> None:

@@ -166,11 +166,16 @@ class _Division:
 
 
 def _judge_comparing(seen: Seen) -> None:
-    """Each quotient digit is compared for, and tried, before it is set."""
+    """Each quotient digit is compared for, and tried, before it is set; no exchange reaches it while it is worked."""
+    column = len(seen.start) + 1
     for step in seen.steps:
         if step.purpose == "quotient":
             before = seen.steps[step.number - 2]
             require(before.work is None, "step", step.number, "sets a digit that nothing was said of")
+            column = step.work[2] if step.work else column
+        elif step.purpose in ("product", "give-back", "raise") and step.work and step.work[2] != column:
+            reached = max(moved for moved, _, _ in step.moves)
+            require(reached < column, "step", step.number, "moves column", reached)
 
 
 def _judge_reads(seen: Seen, layout: Layout) -> None:

@@ -1,14 +1,16 @@
 """Whatever bytes stand in a file: findings with a place in the file, or a sound course. Never an exception."""
 
 import tempfile
+import time
 from pathlib import Path
 
+import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from beadwright.course import Loaded, format_findings, load_course
 from beadwright.course.messages import MESSAGES
-from tests.course.writing import COURSE, LESSON, write_course, write_lesson
+from tests.course.writing import COURSE, HEAD, LESSON, write_course, write_item, write_lesson
 
 EVERY_KIND = Path(__file__).with_name("every_kind.lesson.yml").read_text(encoding="utf-8")
 
@@ -190,10 +192,25 @@ def test_a_course_with_a_value_of_another_kind(line: str, value: str) -> None:
     load_and_check({"course.yml": changed.encode("utf-8", "surrogatepass")})
 
 
-def test_depth_and_width_are_bounded() -> None:
-    for text in ("[" * 50_000, "{a: " * 50_000, "- " * 50_000, "? " * 50_000, "- a\n" * 20_000, "a: b\n" * 20_000):
-        load_and_check({LESSON: text})
+MANY = {
+    "brackets": "[" * 50_000,
+    "braces": "{a: " * 50_000,
+    "dashes": "- " * 50_000,
+    "question marks": "? " * 50_000,
+    "entries": "- a\n" * 40_000,
+    "one key": "a: b\n" * 40_000,
+    "keys": write_lesson() + "".join(f"k{number}: x\n" for number in range(30_000)),
+    "blocks": write_lesson(body="- txt: x\n" * 30_000),
+    "items": write_lesson(body="- practice:\n    id: p\n    title: P\n    items:\n" + "      - {ask: x}\n" * 20_000),
+    "needs": write_lesson(head=f"{HEAD}needs: [{'n, ' * 60_000}]\n"),
+    "a number": write_item(f"{{ask: set, reads: {'9' * 400_000}}}"),
+    "a line": f"title: {'x' * 500_000}",
+    "a sum": write_item(f"{{ask: answer, problem: {'1 + ' * 100_000}1}}"),
+}
 
 
-def test_a_thousand_faults_are_told_in_part() -> None:
-    load_and_check({LESSON: write_lesson(body="- txt: x\n" * 250) + "".join(f"k{n}: x\n" for n in range(1000))})
+@pytest.mark.parametrize("name", MANY)
+def test_half_a_megabyte_of_anything_is_told_within_seconds(name: str) -> None:
+    started = time.process_time()
+    load_and_check({LESSON: MANY[name]})
+    assert time.process_time() - started < 20  # about one second; without its limits, minutes or forever

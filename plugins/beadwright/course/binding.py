@@ -23,6 +23,7 @@ M = TypeVar("M", bound=Strict)
 
 Path = tuple[str | int, ...]
 _UNSAID = ("body",)  # every block stands under it, so naming it helps nobody
+MOST_FAULTS = 250  # a file with more is told about these; looking at each of 50,000 would take minutes
 KEY: Final = "[key]"  # pydantic's last path entry when the key of a dict is at fault
 
 
@@ -103,7 +104,10 @@ def to_data(node: Node) -> Any:
 
 @dataclass(frozen=True, slots=True)
 class Bound(Generic[M]):
-    """What came of reading a tree by a model: the model, or where it is at fault and how."""
+    """What came of reading a tree by a model: the model, or how it is at fault and at which paths.
+
+    The empty path among `faults` says that there are more of them than anyone wants to know.
+    """
 
     model: M | None
     findings: tuple[Finding, ...] = ()
@@ -115,9 +119,12 @@ def bind(model: type[M], located: Located) -> Bound[M]:
     try:
         return Bound(model.model_validate(to_data(located.root)))
     except ValidationError as error:
-        details = [d for d in error.errors(include_url=False, include_input=False) if _is_real(located, d)]
-    findings = tuple(_translate(model, located, detail) for detail in details)
-    return Bound(None, findings, tuple(_author_path(detail) for detail in details))
+        details = error.errors(include_url=False, include_input=False)
+    told = [detail for detail in details[:MOST_FAULTS] if _is_real(located, detail)]
+    findings = tuple(_translate(model, located, detail) for detail in told)
+    if len(details) > MOST_FAULTS:
+        return Bound(None, findings, ((),))
+    return Bound(None, findings, tuple(_author_path(detail) for detail in told))
 
 
 def _is_real(located: Located, detail: ErrorDetails) -> bool:

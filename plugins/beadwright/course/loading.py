@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from itertools import groupby
+from itertools import chain, groupby
+from operator import attrgetter
 from pathlib import Path
 from typing import TypeVar
 
@@ -125,13 +126,13 @@ def _build_lesson(lesson_id: str, draft: Draft[LessonFile]) -> Lesson:
 
 
 def _thin_out(findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
-    """At most `MOST_FINDINGS` of each file; the place of the first left out says how many there are."""
-    kept = []
-    for _, group in groupby(findings, key=lambda finding: finding.file):
-        of_file = list(group)
-        kept.extend(of_file[:MOST_FINDINGS])
-        if len(of_file) > MOST_FINDINGS:
-            first = of_file[MOST_FINDINGS]
-            where = Where(first.file, first.line, first.column, first.path)
-            kept.append(build_finding("file-more", where, count=len(of_file) - MOST_FINDINGS))
-    return tuple(kept)
+    """At most `MOST_FINDINGS` of each file, and one more that says so, where the first left out stands."""
+    return tuple(chain.from_iterable(_cut_file(list(group)) for _, group in groupby(findings, key=attrgetter("file"))))
+
+
+def _cut_file(findings: list[Finding]) -> list[Finding]:
+    if len(findings) <= MOST_FINDINGS:
+        return findings
+    first = findings[MOST_FINDINGS]
+    more = build_finding("file-more", Where(first.file, first.line, first.column, first.path))
+    return [*findings[:MOST_FINDINGS], more]

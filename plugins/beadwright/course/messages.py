@@ -16,7 +16,7 @@ class Message(NamedTuple):
 
 
 _FILES = {
-    "file-missing": Message("should be a file, found none", "{make}"),
+    "file-missing": Message("should be here, found nothing", "{make}"),
     "file-name": Message(
         "should be named like 04-partner-of-10.lesson.yml, found {found}",
         "Use small letters, digits and hyphens, and end the name in .lesson.yml.",
@@ -43,7 +43,7 @@ _FILES = {
         "should be plain text, found the control character {found}",
         "Delete that character; it may not show on the screen.",
     ),
-    "file-more": Message("should be put right after those above, found {count} more in this file", "Check again then."),
+    "file-more": Message("should be put right after what stands above, found more in this file", "Check again then."),
     "file-empty": Message("should be keys with values, found nothing", "Start it with a line such as “title: …”."),
 }
 
@@ -165,6 +165,9 @@ _RULES = {
         "should agree with needs, found no beside runs-on", "Take runs-on out of needs, or write runs_on: yes."
     ),
     "draw-pinned": Message("should not be banned as well, found {found} under ban", "Take it out of pin or of ban."),
+    "draw-size": Message(
+        "should come to at most {most} digits in all, found {count}", "Draw fewer numbers, or shorter ones."
+    ),
     "draw-slip": Message(
         "should stand beside ask: find-slip, found ask: {ask}", "Take slip out, or write ask: find-slip."
     ),

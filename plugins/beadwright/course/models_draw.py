@@ -15,6 +15,7 @@ from beadwright.engine import Operation, Technique, Want
 
 MOST_NUMBERS = 20
 MOST_DIGITS = 15
+MOST_DIGITS_IN_ALL = 60  # work grows with it, and a draw tries thousands of problems
 MOST_DRAWN = 60
 
 DrawnAsk = Literal["answer", "next-move", "order-moves", "find-slip", "carry-out", "heard"]
@@ -39,7 +40,10 @@ class Digits:
             written = tuple(written) * (terms or 2)
         if not 2 <= len(written) <= MOST_NUMBERS or (terms is not None and len(written) != terms):
             raise fail("item-digits", wanted=_name_numbers(terms))
-        return tuple(int(str(digits)) for digits in written)
+        counts = tuple(int(str(digits)) for digits in written)
+        if sum(counts) > MOST_DIGITS_IN_ALL:
+            raise fail("draw-size", most=MOST_DIGITS_IN_ALL, count=sum(counts))
+        return counts
 
     def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
         """`read` in place of reading a tuple; it sees the fields before it."""

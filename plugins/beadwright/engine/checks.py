@@ -139,14 +139,15 @@ class Escape(StrEnum):
     DIGITS_SWAPPED = "digits-swapped"
     NINE_FOR_ZERO = "nine-for-zero"
     MARKER = "marker"
+    ZEROS = "zeros"
     MULTIPLE_OF_NINE = "multiple-of-nine"
 
 
 def find_escape(right: Number, wrong: Number) -> Escape | None:
     """Why casting out nines does not catch this wrong answer; None when it does, or when the answer is right.
 
-    The same digits in another order, 9 and 0 in each other's place, the marker or zeros at the end wrong, or any other
-    error by a multiple of 9.
+    The same digits in another order, 9 and 0 in each other's place, the marker or zeros at the end wrong, zeros inside
+    too many or too few, or any other error by a multiple of 9.
 
     >>> find_escape(Number(1224), Number(1242)), find_escape(Number(1224), Number(1225))
     (<Escape.DIGITS_SWAPPED: 'digits-swapped'>, None)
@@ -160,4 +161,6 @@ def find_escape(right: Number, wrong: Number) -> Escape | None:
         return Escape.DIGITS_SWAPPED
     if len(before) == len(after) and before.replace("9", "0") == after.replace("9", "0"):
         return Escape.NINE_FOR_ZERO
+    if before.replace("0", "") == after.replace("0", ""):
+        return Escape.ZEROS
     return Escape.MULTIPLE_OF_NINE

@@ -24,6 +24,7 @@ from beadwright.practice import (
 )
 from beadwright.practice.values import Check, Entry
 from beadwright.render.hints import (
+    find_order,
     say_answer_hints,
     say_check_hints,
     say_find_slip_hints,
@@ -145,7 +146,7 @@ def _(entry: SetEntry, item: PracticeItem, shared: SharedData) -> Data:
 def _(entry: NextMoveEntry, item: PracticeItem, shared: SharedData) -> Data:
     walkthrough, words = entry.walkthrough, shared.words
     phrases = find_walkthrough_phrases(walkthrough, words)
-    described = read_frame(entry.before, words, ones_column=phrases.ones_column)
+    described = read_frame(entry.before, words, ones_column=phrases.ones_column, digits=False)
     data = _start_problem(walkthrough, "next-move", shared, act=say_act(entry.step, walkthrough, words))
     data["parts"]["described"] = described
     options = [
@@ -189,6 +190,7 @@ def _(entry: OrderEntry, item: PracticeItem, shared: SharedData) -> Data:
         named = [(name_move(m), capitalise(phrases.moves(group_moves((m,))))) for m in entry.step.moves]
         key = [[name for name, _ in named]]
         data["at"] = entry.step.number
+        data["order"] = str(find_order(entry.step, entry))
     texts = [{"id": named[place][0], "text": named[place][1]} for place in entry.shuffled]
     return data | {"options": texts, "key": {"steps": key}, "hints": say_order_hints(entry, words)}
 
@@ -221,6 +223,7 @@ def _(entry: CarryOutEntry, item: PracticeItem, shared: SharedData) -> Data:
             "beads": list_beads(end),
         },
         "shown_key": show_answer(walkthrough, words),
+        "ones": walkthrough.ones_column,
         "checks": [_build_check(check, walkthrough, shared) for check in entry.checks],
         "slips": shared.place_slips(entry.causes, lambda cause: say_cause(cause, walkthrough, words), str),
         "hints": say_check_hints(entry.checks[0], find_walkthrough_phrases(walkthrough, words)),

@@ -37,11 +37,17 @@ SCRIPTS = (
     "grading",
     "record-core",
     "record",
-    "item",
-    "item-kinds",
+    "stopwatch",
+    "item-typed",
     "item-frame",
+    "item-chosen",
+    "item-order",
+    "item-slip",
+    "item-words",
     "item-heard",
+    "item",
     "progress",
+    "record-page",
 )
 """The scripts that items need, in the order in which a page loads them, after `words`."""
 SCRIPT_SECTIONS = ("frame", "stepper", "practice", "record", "progress")
@@ -161,19 +167,19 @@ class PracticePage:
         first = item.pool[0]
         if isinstance(first, ReadEntry):
             frames = [entry.frame for entry in item.pool if isinstance(entry, ReadEntry)]
-            return self._render_figure(item, frames, first.ones, digits=False)
+            return self._render_figure(item, frames, first.ones)
         if isinstance(first, NextMoveEntry):
             frames = [entry.before for entry in item.pool if isinstance(entry, NextMoveEntry)]
-            return self._render_figure(item, frames, first.walkthrough.ones_column, digits=True)
+            return self._render_figure(item, frames, first.walkthrough.ones_column)
         return Markup("")
 
-    def _render_figure(self, item: PracticeItem, frames: list[Frame], ones: int, *, digits: bool) -> Markup:
+    def _render_figure(self, item: PracticeItem, frames: list[Frame], ones: int) -> Markup:
         """The first frame, with room for the others: scripts only change the columns' states."""
         return render_figure(
             frames[0],
             self.words,
             figure_id=f"{name_item(item.id)}-figure",
-            digits=digits,
+            digits=False,
             columns=find_window(frames, lowest=ones),
             ones_column=ones,
         )

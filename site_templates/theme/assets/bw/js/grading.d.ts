@@ -54,12 +54,16 @@ interface BwEntry {
   readonly hints?: readonly string[];
   readonly walkthrough?: string;
   readonly at?: number;
+  readonly order?: string;
   readonly beads?: readonly (readonly [number, number])[];
   readonly options?: readonly BwOption[];
   readonly steps?: readonly number[];
   readonly checks?: readonly BwCheck[];
   readonly lowest?: number;
   readonly places?: number;
+  readonly ones?: number;
+  readonly wrong?: string;
+  readonly sounds?: readonly string[];
   readonly coach?: string;
   readonly model?: string | null;
   readonly when?: string;

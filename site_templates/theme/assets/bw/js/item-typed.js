@@ -1,0 +1,121 @@
+"use strict";
+
+// Items whose answer is a number: worked from the page, read off a drawn frame, heard, or read off one's own frame.
+(() => {
+  const { say, grading } = window.beadwright;
+  const kinds = (window.beadwright.kinds ||= {});
+
+  /** Texts in a row, as the language joins them. @type {Beadwright["listWords"]} */
+  function listWords(items) {
+    return new Intl.ListFormat(document.documentElement.lang || "en").format(items);
+  }
+
+  /** The fields of a typed answer: one number, a quotient and what is left, or a mixed number. */
+  class Fields {
+    /** @param {BwItem} item */
+    constructor(item) {
+      this.item = item;
+      this.box = item.part(".bw-fields");
+    }
+
+    get inputs() {
+      return [...this.box.querySelectorAll("input")];
+    }
+
+    /** @param {string} name */
+    #value(name) {
+      return this.inputs.find((input) => input.name === name)?.value.trim() ?? "";
+    }
+
+    /** What was typed, as one text; empty where nothing was. */
+    get text() {
+      const form = this.box.dataset["bwForm"];
+      if (form === "remainder") {
+        const [quotient, left] = [this.#value("answer"), this.#value("left")];
+        return left === "" ? quotient : `${quotient} r ${left}`;
+      }
+      if (form !== "fraction") return this.#value("answer");
+      const [whole, above, below] = ["whole", "above", "below"].map((name) => this.#value(name));
+      return above === "" && below === "" ? (whole ?? "") : `${whole} ${above}/${below}`.trim();
+    }
+
+    clear() {
+      for (const input of this.inputs) input.value = "";
+    }
+
+    /** The answer judged; null when it had to be refused, which has then been said.
+     * @param {BwEntry} entry @param {(text: string) => string} [read] turns what is typed into what is judged */
+    judge(entry, read = (text) => text) {
+      const { item } = this;
+      if (this.text === "") {
+        item.refuse(say("practice.empty"), this.inputs);
+        return null;
+      }
+      const verdict = grading.judgeAnswer(entry, read(this.text), item.shared.causes, item.shared);
+      if (verdict.right !== null) return verdict;
+      item.refuse(say("practice.not_a_number", { marker: item.shared.marker }), this.inputs);
+      return null;
+    }
+
+    draft() {
+      return { typed: this.inputs.map((input) => input.value) };
+    }
+
+    /** @param {Readonly<Record<string, unknown>>} draft */
+    restore(draft) {
+      const typed = Array.isArray(draft["typed"]) ? draft["typed"] : [];
+      this.inputs.forEach((input, index) => (input.value = String(typed[index] ?? "")));
+    }
+  }
+
+  /** What an answer's verdict is told as. @param {BwItem} item @param {BwVerdict} verdict @param {BwFeedback} told */
+  function tellVerdict(item, verdict, told) {
+    const more = [...(told.more ?? [])];
+    if (verdict.form_only) more.push(say("practice.right_form"));
+    else if (verdict.right === false && verdict.causes.length + verdict.two.length === 0) more.push(sayPlaces(item, verdict));
+    item.tell({ ...told, more, causes: verdict.causes, two: verdict.two });
+    item.keep({
+      response: verdict.normal ?? "", right: verdict.right, digits_right: verdict.digits_right,
+      slip: item.shared.causes[verdict.causes[0] ?? -1]?.slip ?? null,
+    });
+  }
+
+  /** Which digits are wrong, where that helps: not where none is right. @param {BwItem} item @param {BwVerdict} verdict */
+  function sayPlaces(item, verdict) {
+    const places = verdict.wrong_powers.map((power) => item.shared.places[String(power)]);
+    const named = places.filter((place) => place !== undefined);
+    if (verdict.digits_right === 0 || named.length === 0 || named.length < places.length) return say("practice.unknown");
+    return say("practice.unknown_places", { count: named.length, places: listWords(named) });
+  }
+
+  /** @param {BwItem} item @returns {BwKind} */
+  function buildTyped(item) {
+    const fields = new Fields(item);
+    const opened = item.querySelector(".bw-item-frame") ? new window.beadwright.OpenedFrame(item) : null;
+    const name = item.data.ask === "read" ? "read" : "answer";
+    return {
+      show(entry) {
+        fields.clear();
+        opened?.show();
+        if (item.data.ask === "read") window.beadwright.drawFigure(item, entry.beads ?? []);
+      },
+      check() {
+        const verdict = fields.judge(item.entry);
+        if (!verdict) return;
+        const told = { shown: item.entry.parts?.["shown"] ?? "", answer: item.entry.shown_key ?? "", response: fields.text };
+        tellVerdict(item, verdict, {
+          right: verdict.right,
+          verdict: say(verdict.right ? `practice.right_${name}` : `practice.wrong_${name}`, told),
+        });
+      },
+      act: (task, button) => opened?.act(task, button),
+      draft: () => fields.draft(),
+      restore: (draft) => fields.restore(draft),
+      start: () => fields.inputs[0] ?? null,
+    };
+  }
+
+  kinds["answer"] = buildTyped;
+  kinds["read"] = buildTyped;
+  window.beadwright = Object.assign(window.beadwright, { listWords, Fields, tellVerdict });
+})();

@@ -1,0 +1,80 @@
+"use strict";
+
+// Items that nobody grades: one's own words beside a model, and how sure one is.
+(() => {
+  const { say, store } = window.beadwright;
+  const kinds = (window.beadwright.kinds ||= {});
+
+  /** @param {BwItem} item @returns {BwKind} */
+  function buildReflect(item) {
+    const words = /** @type {HTMLTextAreaElement} */ (item.part("textarea"));
+
+    function showModel() {
+      item.querySelector(".bw-model")?.remove();
+      const model = document.createElement("div");
+      model.className = "bw-model";
+      model.tabIndex = -1;
+      const lead = document.createElement("p");
+      lead.textContent = say("practice.model_name");
+      const text = document.createElement("div");
+      text.innerHTML = item.entry.model ?? ""; // the author's own, from this page's own data
+      model.append(lead, text);
+      item.part(".bw-feedback").after(model);
+      model.focus();
+    }
+
+    return {
+      show: () => (words.value = ""),
+      act(task) {
+        if (task !== "model") return;
+        showModel();
+        item.keep({ response: words.value.trim(), right: null });
+      },
+      draft: () => ({ words: words.value }),
+      restore: (draft) => (words.value = String(draft["words"] ?? "")),
+      start: () => words,
+    };
+  }
+
+  /** @param {BwItem} item @returns {BwKind} */
+  function buildRating(item) {
+    const groups = /** @type {HTMLElement[]} */ ([...item.querySelectorAll(".bw-rated")]);
+    const { when = "", of = 0 } = item.entry;
+    /** What has been kept already, so that each change is kept once. @type {Map<string, number>} */
+    const kept = new Map();
+
+    /** @param {HTMLElement} group */
+    const valueOf = (group) => Number(group.querySelector("input:checked")?.getAttribute("value") ?? 0);
+
+    function keepChanges() {
+      if (groups.some((group) => valueOf(group) === 0)) {
+        item.tell({ right: null, verdict: say("practice.rate_all") });
+        return;
+      }
+      const changed = groups
+        .map((group) => ({ when, of, item: group.dataset["bwItem"] ?? "", value: valueOf(group) }))
+        .filter((rating) => kept.get(rating.item) !== rating.value);
+      changed.forEach((rating) => kept.set(rating.item, rating.value));
+      if (changed.length === 0) return;
+      item.tell({ right: null, verdict: say(store.addRatings(changed) ? "practice.rated" : "practice.rate_kept_not") });
+    }
+
+    item.addEventListener("change", keepChanges);
+    return {
+      show: () => undefined,
+      draft: () => ({ rated: groups.map(valueOf) }),
+      restore(draft) {
+        const rated = Array.isArray(draft["rated"]) ? draft["rated"].map(Number) : [];
+        groups.forEach((group, index) => {
+          const box = group.querySelector(`input[value="${rated[index] ?? 0}"]`);
+          if (box instanceof HTMLInputElement) box.checked = true;
+          if (valueOf(group) > 0) kept.set(group.dataset["bwItem"] ?? "", valueOf(group));
+        });
+      },
+      start: () => groups[0]?.querySelector("input") ?? null,
+    };
+  }
+
+  kinds["reflect"] = buildReflect;
+  kinds["rating"] = buildRating;
+})();

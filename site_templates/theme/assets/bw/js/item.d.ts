@@ -1,0 +1,135 @@
+/** An item's data, in the shape of schema `beadwright/practice/1`. */
+interface BwItemData {
+  readonly schema: string;
+  readonly id: string;
+  readonly lesson: string;
+  readonly objective: string | null;
+  readonly ask: string;
+  readonly frame_is: string;
+  readonly timed: boolean;
+  readonly frame?: { readonly columns: number; readonly upper: number; readonly lower: number };
+  readonly pool: readonly BwEntry[];
+}
+
+/** What the items of a page share, in the shape of schema `beadwright/practice-page/1`. */
+interface BwPracticePage {
+  readonly causes: readonly BwCause[];
+  readonly sentences: readonly string[];
+  readonly workings: Readonly<Record<string, { readonly steps: readonly number[]; readonly id?: string }>>;
+  readonly places: Readonly<Record<string, string>>;
+  readonly marker: string;
+  readonly grouping: string;
+  readonly lesson: string;
+  readonly edition: string;
+  readonly pass_mark: number;
+}
+
+/** What an item says of an answer. */
+interface BwFeedback {
+  /** Null where nothing is right or wrong yet. */
+  readonly right: boolean | null;
+  readonly verdict: string;
+  /** Further sentences, text each. */
+  readonly more?: readonly string[];
+  /** HTML of the page's own data, such as an author's reason. */
+  readonly html?: readonly string[];
+  readonly causes?: readonly number[];
+  readonly two?: readonly number[];
+}
+
+interface BwAnswered {
+  readonly response: string;
+  readonly right: boolean | null;
+  readonly key?: string;
+  readonly slip?: string | null;
+  readonly digits_right?: number;
+}
+
+/** One item of a page; what kinds of item see of it. */
+interface BwItem extends HTMLElement {
+  readonly data: BwItemData;
+  readonly entry: BwEntry;
+  readonly shared: BwPracticePage;
+  /** An element inside it, which has to be there. */
+  part<T extends HTMLElement>(selector: string): T;
+  /** Say what is missing, tie it to the fields, and move the focus to the first of them. */
+  refuse(message: string, fields: Iterable<HTMLElement>): void;
+  tell(feedback: BwFeedback): void;
+  /** Keep an attempt; the page's progress follows. */
+  keep(answered: BwAnswered): void;
+  /** The hints that the key gives from now on, from the first. */
+  offerHints(hints: readonly string[] | undefined): void;
+  /** What changed in the item is kept as a draft. */
+  touch(): void;
+}
+
+/** How one kind of item works: made once for an item. */
+interface BwKind {
+  /** Put an entry's texts and lines in the place of those before it; nothing is filled in afterwards. */
+  show(entry: BwEntry): void;
+  /** Check what the learner has done. */
+  check?(): void;
+  /** Another task of the kind's own, by its `data-bw-do`. */
+  act?(task: string, button: HTMLElement): void;
+  /** What is filled in, to be kept over a reload, and back. */
+  draft?(): Readonly<Record<string, unknown>>;
+  restore?(draft: Readonly<Record<string, unknown>>): void;
+  /** Where a learner begins. */
+  start?(): HTMLElement | null;
+}
+
+/** The fields of a typed answer. */
+interface BwFields {
+  readonly inputs: HTMLInputElement[];
+  readonly text: string;
+  clear(): void;
+  /** The answer judged; null when it had to be refused, which has then been said. */
+  judge(entry: BwEntry, read?: (text: string) => string): BwVerdict | null;
+  draft(): Readonly<Record<string, unknown>>;
+  restore(draft: Readonly<Record<string, unknown>>): void;
+}
+
+/** Seconds of work on an item; they stop while the page is hidden. */
+interface BwStopwatch {
+  readonly runs: boolean;
+  readonly seconds: number;
+  /** Run while a box is checked. */
+  follow(box: Element | null): void;
+  restart(): void;
+  stop(): void;
+}
+
+interface Beadwright {
+  Stopwatch: new () => BwStopwatch;
+  /** Kinds of item by `ask`. */
+  kinds: Record<string, (item: BwItem) => BwKind>;
+  /** Texts of several things in a row: `a, b and c`. */
+  listWords(items: readonly string[]): string;
+  Fields: new (item: BwItem) => BwFields;
+  OpenedFrame: new (item: BwItem) => { show(): void; act(task: string, button: HTMLElement): void };
+  /** Work on boxes to choose and on lists of lines, for the kinds of item that have them. */
+  chosen: {
+    boxes(within: ParentNode): HTMLInputElement[];
+    /** The values of the checked boxes. */
+    chosen(within: ParentNode): string[];
+    choose(within: ParentNode, values: readonly string[]): void;
+    /** Put as many lines into a list as there are options, made like its first. */
+    relist(list: HTMLElement, options: readonly BwOption[], fill: (line: HTMLElement, option: BwOption) => void): void;
+    fillChoice(line: HTMLElement, option: BwOption): void;
+    /** A kept value as a list of texts. */
+    texts(kept: unknown): string[];
+  };
+  /** Tell and keep what was found about an answer. */
+  tellVerdict(item: BwItem, verdict: BwVerdict, told: BwFeedback): void;
+  /** Show other beads in an item's figure, leftmost column first. */
+  drawFigure(item: BwItem, beads: readonly (readonly [number, number])[]): void;
+}
+
+interface HTMLElementTagNameMap {
+  "bw-item": BwItem;
+}
+
+interface WindowEventMap {
+  /** An item has been answered. */
+  "bw-answered": CustomEvent<{ readonly item: string; readonly right: boolean | null }>;
+}

@@ -1,0 +1,123 @@
+interface BwAttempt {
+  readonly id: string;
+  readonly edition: string;
+  readonly lesson: string;
+  readonly objective: string | null;
+  readonly item: string;
+  readonly ask: string;
+  readonly problem: string;
+  readonly key: string;
+  readonly response: string;
+  /** Null where nothing is graded. */
+  readonly right: boolean | null;
+  readonly slip: string | null;
+  readonly hints: number;
+  readonly frame: string;
+  readonly timed: boolean;
+  readonly digits_right: number;
+  readonly seconds: number;
+  readonly at: string;
+}
+
+interface BwLessonMark {
+  readonly lesson: string;
+  readonly finished: string | null;
+  readonly minutes: number;
+  /** Whether every objective was shown when the lesson's page was last worked. */
+  readonly passed: boolean;
+}
+
+interface BwRating {
+  readonly when: string;
+  readonly item: string;
+  readonly value: number;
+  readonly of: number;
+  readonly at: string;
+}
+
+interface BwPlace {
+  readonly lesson: string;
+  readonly item: string;
+  readonly step: number | null;
+}
+
+interface BwLearner {
+  readonly id: string;
+  readonly name: string;
+  readonly role: string;
+  readonly group: string;
+}
+
+/** A learner's record of one course, in the shape of schema `beadwright/record/1`. */
+interface BwRecord {
+  readonly schema: string;
+  readonly course: { readonly id: string };
+  readonly saved: string;
+  readonly learner: BwLearner;
+  readonly attempts: readonly BwAttempt[];
+  readonly lessons: readonly BwLessonMark[];
+  readonly ratings: readonly BwRating[];
+  readonly place: BwPlace | null;
+}
+
+type BwRecordFault = "broken" | "foreign" | "newer";
+
+/** How one objective stands. */
+interface BwStanding {
+  readonly objective: string;
+  readonly state: "open" | "short" | "met";
+  readonly right: number;
+  readonly of: number;
+  readonly need: number;
+  /** Items whose latest try does not show it. */
+  readonly missing: readonly string[];
+}
+
+/** Work on records without a page or a storage. */
+interface BwRecordCore {
+  readonly schema: string;
+  start(course: string, learner: string): BwRecord;
+  /** A record from untrusted data, or why it is none for this course. */
+  read(data: unknown, course: string): BwRecord | BwRecordFault;
+  /** Both records as one; `added` counts the attempts that `mine` lacked. Nothing of either is lost. */
+  merge(mine: BwRecord, other: BwRecord): { readonly record: BwRecord; readonly added: number };
+  /** The latest graded try of each item of a lesson. */
+  latest(record: BwRecord, lesson: string): Map<string, BwAttempt>;
+  /** How each objective stands: the share of its items that are right at the latest try, beside the pass mark. */
+  judge(
+    record: BwRecord,
+    lesson: string,
+    items: readonly { readonly id: string; readonly objective: string | null }[],
+    passMark: number,
+  ): BwStanding[];
+  /** A file name that tells whose record it is and when it was saved. */
+  nameFile(pattern: string, course: string, name: string, nobody: string, at: Date): string;
+}
+
+/** What this device keeps for the course. */
+interface BwStore {
+  readonly record: BwRecord;
+  /** Whether it is kept: `kept`, `refused` (no storage), `full`, `newer` (written by a newer edition). */
+  readonly state: "kept" | "refused" | "full" | "newer";
+  /** Read again, change, write; other tabs' changes stay. Gives whether it was kept. */
+  update(change: (record: BwRecord) => BwRecord): boolean;
+  addAttempt(attempt: Omit<BwAttempt, "id" | "at">, place: BwPlace): boolean;
+  addRatings(ratings: readonly Omit<BwRating, "at">[]): boolean;
+  /** Merge another record into this device's; gives how many attempts were new. */
+  take(other: BwRecord): number;
+  erase(): boolean;
+  /** What was typed into an item and not yet checked; it survives a reload. */
+  draft(item: string): Readonly<Record<string, unknown>>;
+  keepDraft(item: string, draft: Readonly<Record<string, unknown>> | null): void;
+  newId(): string;
+}
+
+interface Beadwright {
+  recordCore: BwRecordCore;
+  store: BwStore;
+}
+
+interface WindowEventMap {
+  /** The record has changed, here or in another tab. */
+  "bw-record": CustomEvent<null>;
+}

@@ -1,0 +1,201 @@
+"use strict";
+
+// What this device keeps of a learner's work: read before every write, so that two tabs lose nothing; told plainly where
+// the browser keeps nothing. Everything belongs to the course's id, because all pages opened from folders share one store.
+(() => {
+  const { page, recordCore } = window.beadwright;
+  const KEY = `bw-record:${page.course}`;
+  const ASIDE = `bw-record-aside:${page.course}`;
+  const DRAFTS = `bw-draft:${page.course}`;
+  const MOST_DRAFTS = 300;
+
+  function newId() {
+    if (typeof crypto.randomUUID === "function") return crypto.randomUUID();
+    return [...crypto.getRandomValues(new Uint8Array(16))].map((byte) => byte.toString(16).padStart(2, "0")).join("");
+  }
+
+  /** What is kept under a key; null where nothing is or nothing may be. @param {string} key */
+  function look(key) {
+    try {
+      return localStorage.getItem(key);
+    } catch {
+      return null;
+    }
+  }
+
+  /** @param {string | null} kept @returns {unknown} */
+  function parse(kept) {
+    try {
+      return kept === null ? null : JSON.parse(kept);
+    } catch {
+      return undefined;
+    }
+  }
+
+  class Store {
+    /** @type {BwStore["state"]} */
+    state = "kept";
+    #record = recordCore.start(page.course, newId());
+    /** Everything that this tab has added, so that no other tab's write can undo it. */
+    #own = this.#record;
+
+    constructor() {
+      this.#load();
+      this.#probe();
+      window.addEventListener("storage", (event) => {
+        if (event.key === KEY || event.key === null) this.#takeUp(event.key === null || event.newValue === null);
+      });
+      window.addEventListener("pageshow", (event) => {
+        if (event.persisted) this.#takeUp(false);
+      });
+    }
+
+    get record() {
+      return this.#record;
+    }
+
+    /** Take over what is kept now; a record that cannot be read is put aside, never overwritten unseen. */
+    #load() {
+      const kept = look(KEY);
+      const found = kept === null ? null : recordCore.read(parse(kept), page.course);
+      if (found === "newer") this.state = "newer";
+      else if (typeof found === "string") this.#putAside(kept ?? "");
+      else if (found !== null) this.#record = found;
+      this.#own = { ...this.#record, attempts: [], ratings: [], lessons: [] };
+    }
+
+    /** Whether anything can be kept at all, before a learner relies on it. */
+    #probe() {
+      if (this.state !== "kept") return;
+      try {
+        localStorage.setItem(`${KEY}:probe`, "1");
+        localStorage.removeItem(`${KEY}:probe`);
+      } catch {
+        this.state = look(KEY) === null ? "refused" : "full";
+      }
+    }
+
+    /** @param {string} kept */
+    #putAside(kept) {
+      try {
+        localStorage.setItem(ASIDE, kept);
+      } catch {
+        this.state = "full";
+      }
+    }
+
+    /** Another tab has written, or erased. @param {boolean} erased */
+    #takeUp(erased) {
+      if (erased) this.#record = this.#own = recordCore.start(page.course, newId());
+      else this.#record = this.#reread();
+      this.#tell();
+    }
+
+    /** What is kept now, and all that this tab has added to it. */
+    #reread() {
+      const found = recordCore.read(parse(look(KEY)), page.course);
+      if (typeof found === "string") return recordCore.merge(this.#record, this.#own).record;
+      return recordCore.merge(found, this.#own).record;
+    }
+
+    /** @type {BwStore["update"]} */
+    update(change) {
+      const before = this.#reread();
+      const after = change(before);
+      this.#own = recordCore.merge(
+        { ...this.#own, learner: after.learner, place: after.place },
+        { ...after, attempts: added(before.attempts, after.attempts), ratings: added(before.ratings, after.ratings) },
+      ).record;
+      this.#record = after;
+      const kept = this.#write();
+      this.#tell();
+      return kept;
+    }
+
+    #write() {
+      if (this.state === "newer") return false;
+      try {
+        localStorage.setItem(KEY, JSON.stringify(this.#record));
+        this.state = "kept";
+        return true;
+      } catch (error) {
+        // A store that is full throws this; one that is refused throws something else, or at once on reading.
+        const full = error instanceof DOMException && error.name === "QuotaExceededError" && look(KEY) !== null;
+        this.state = full ? "full" : "refused";
+        return false;
+      }
+    }
+
+    #tell() {
+      window.dispatchEvent(new CustomEvent("bw-record", { detail: null }));
+    }
+
+    /** @type {BwStore["addAttempt"]} */
+    addAttempt(attempt, place) {
+      const made = { id: newId(), ...attempt, at: new Date().toISOString() };
+      return this.update((record) => ({ ...record, place, attempts: [...record.attempts, made] }));
+    }
+
+    /** @type {BwStore["addRatings"]} */
+    addRatings(ratings) {
+      const at = new Date().toISOString();
+      const made = ratings.map((rating) => ({ ...rating, at }));
+      return this.update((record) => ({ ...record, ratings: [...record.ratings, ...made] }));
+    }
+
+    /** @type {BwStore["take"]} */
+    take(other) {
+      const { record, added: count } = recordCore.merge(this.#reread(), other);
+      this.update(() => record);
+      return count;
+    }
+
+    erase() {
+      try {
+        [KEY, ASIDE, DRAFTS].forEach((key) => localStorage.removeItem(key));
+      } catch {
+        this.state = "refused";
+        return false;
+      }
+      this.#record = this.#own = recordCore.start(page.course, newId());
+      this.state = "kept";
+      this.#tell();
+      return true;
+    }
+
+    #drafts() {
+      const kept = parse(look(DRAFTS));
+      return /** @type {Record<string, Record<string, unknown>>} */ (kept && typeof kept === "object" ? kept : {});
+    }
+
+    /** @type {BwStore["draft"]} */
+    draft(item) {
+      const found = this.#drafts()[`${page.lesson}/${item}`];
+      return found && typeof found === "object" ? found : {};
+    }
+
+    /** @type {BwStore["keepDraft"]} */
+    keepDraft(item, draft) {
+      const name = `${page.lesson}/${item}`;
+      const others = Object.entries(this.#drafts()).filter(([known]) => known !== name);
+      const kept = draft === null ? others : [...others, [name, draft]];
+      try {
+        localStorage.setItem(DRAFTS, JSON.stringify(Object.fromEntries(kept.slice(-MOST_DRAFTS))));
+      } catch {
+        // What is typed and not yet checked is then gone with the page; answers are told of where they are kept.
+      }
+    }
+
+    newId() {
+      return newId();
+    }
+  }
+
+  /** The entries that were not there before. @template T @param {readonly T[]} before @param {readonly T[]} after */
+  function added(before, after) {
+    const known = new Set(before);
+    return after.filter((entry) => !known.has(entry));
+  }
+
+  window.beadwright = Object.assign(window.beadwright, { store: new Store() });
+})();

@@ -1,0 +1,49 @@
+"use strict";
+
+// Seconds of work, for items that ask for them and learners who want them. They stop while the page is hidden.
+(() => {
+  /** @implements {BwStopwatch} */
+  class Stopwatch {
+    runs = false;
+    #before = 0;
+    /** @type {number | null} */
+    #since = null;
+
+    constructor() {
+      document.addEventListener("visibilitychange", () => (document.hidden ? this.#pause() : this.#go()));
+    }
+
+    get seconds() {
+      return (this.#before + (this.#since === null ? 0 : performance.now() - this.#since)) / 1000;
+    }
+
+    /** @param {Element | null} box */
+    follow(box) {
+      const wanted = box instanceof HTMLInputElement && box.checked;
+      if (wanted === this.runs) return;
+      this.runs = wanted;
+      this.restart();
+    }
+
+    restart() {
+      this.#before = 0;
+      this.#since = null;
+      this.#go();
+    }
+
+    stop() {
+      this.#pause();
+    }
+
+    #go() {
+      if (this.runs && this.#since === null && !document.hidden) this.#since = performance.now();
+    }
+
+    #pause() {
+      if (this.#since !== null) this.#before += performance.now() - this.#since;
+      this.#since = null;
+    }
+  }
+
+  window.beadwright = Object.assign(window.beadwright, { Stopwatch });
+})();

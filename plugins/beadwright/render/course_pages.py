@@ -13,7 +13,6 @@ from beadwright.render.prose import render_prose
 from beadwright.render.templates import render_part
 from beadwright.render.words import Words
 
-
 LESSON_FOLDER = "modules"
 
 

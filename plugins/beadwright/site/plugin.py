@@ -15,7 +15,7 @@ from mkdocs.structure.files import Files
 from mkdocs.structure.pages import Page
 
 from beadwright.course import Course, Loaded, format_findings, load_course
-from beadwright.render import Words, fill_slots, load_words
+from beadwright.render import fill_slots, load_words
 from beadwright.site.outputs import write_search_script
 from beadwright.site.pages import CoursePages, build_pages
 from beadwright.site.settings import fill_settings
@@ -26,14 +26,14 @@ log = logging.getLogger("mkdocs.plugins.beadwright")
 Command = Literal["build", "gh-deploy", "serve"]
 
 
-class BeadwrightConfig(Config):
+class BeadwrightConfig(Config):  # type: ignore[no-untyped-call] - MkDocs leaves this untyped
     """What a trainer may set under `beadwright:` in `mkdocs.yml`."""
 
     edition = config_options.Choice(("learners", "facilitators"), default="learners")
     """Whose edition is built: the facilitators' has the trainer's notes in it."""
 
 
-class BeadwrightPlugin(BasePlugin[BeadwrightConfig]):
+class BeadwrightPlugin(BasePlugin[BeadwrightConfig]):  # type: ignore[no-untyped-call]
     """Builds a course from lesson files."""
 
     _serving = False

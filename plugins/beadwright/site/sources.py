@@ -23,7 +23,7 @@ _COURSE_SOURCES = ("course.yml", "glossary.yml", "modules/*.lesson.yml")
 
 
 def arrange_files(files: Files, pages: CoursePages, config: MkDocsConfig) -> Files:
-    """The files of the site: the trainer's own, ours and our theme's; course sources and unused theme files left out."""
+    """The files of the site: the trainer's and ours, without course sources and what of the stock theme is unused."""
     # English is what the search engine knows by itself; every other language needs the engine's own files for it.
     unused = (*_THEME_UNUSED, *_COURSE_SOURCES, *((_LUNR,) if config.extra["bw"]["language"] == "en" else ()))
     kept = [file for file in files if not any(fnmatchcase(file.src_uri, pattern) for pattern in unused)]

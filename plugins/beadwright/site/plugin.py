@@ -26,7 +26,7 @@ log = logging.getLogger("mkdocs.plugins.beadwright")
 Command = Literal["build", "gh-deploy", "serve"]
 
 
-class BeadwrightConfig(Config):  # type: ignore[no-untyped-call] - MkDocs leaves this untyped
+class BeadwrightConfig(Config):  # type: ignore[no-untyped-call]  # untyped in MkDocs
     """What a trainer may set under `beadwright:` in `mkdocs.yml`."""
 
     edition = config_options.Choice(("learners", "facilitators"), default="learners")

@@ -62,6 +62,11 @@ def make_folder(content: Path) -> None:
     (content / LESSON).mkdir()
 
 
+def make_pipe(content: Path) -> None:
+    (content / LESSON).unlink()
+    os.mkfifo(content / LESSON)
+
+
 def make_dead_link(content: Path) -> None:
     (content / LESSON).unlink()
     (content / LESSON).symlink_to("nowhere.yml")
@@ -103,6 +108,7 @@ ON_DISK = [
     ("file-name", make_wrong_end, "content/modules/02-b.yaml", 1, 1),
     ("file-doubled", make_same_id, "content/modules/02-a.lesson.yml", 1, 1),
     ("file-unreadable", make_folder, FILE, 1, 1),
+    ("file-unreadable", make_pipe, FILE, 1, 1),
     ("file-unreadable", make_dead_link, FILE, 1, 1),
     ("file-unreadable", make_endless_link, FILE, 1, 1),
     ("file-outside", make_link_out, FILE, 1, 1),

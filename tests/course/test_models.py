@@ -27,7 +27,7 @@ from beadwright.course import (
     SetItem,
     TextBlock,
     WalkthroughBlock,
-    draw_pool,
+    draw_own,
     load_course,
     resolve_frame,
     resolve_item,
@@ -165,34 +165,37 @@ def test_what_counts_for_an_item(lesson: Lesson, course: Course) -> None:
     assert resolve_frame(course, lesson).columns == 13
 
 
-def test_a_pool_starts_with_pins_and_has_what_was_asked_for(lesson: Lesson, course: Course) -> None:
-    plain, drawn = (placed for placed in lesson.items() if isinstance(placed.item, DrawItem))
-    pools = []
-    for placed in (plain, drawn):
-        assert isinstance(placed.item, DrawItem)
-        setting = resolve_item(course, lesson, placed.practice, placed.item)
-        pools.append(draw_pool(course, placed.item.draw, setting, seed="a/your-turn"))
-    assert [len(pool) for pool in pools] == [12, 4]  # the usual number of a course, and the draw's own
-    assert str(pools[1][0].problem) == "98 + 7 - 12"
-    assert all(Technique.PARTNER_OF_10 in find_techniques(walkthrough) for walkthrough in pools[0])
-    assert len({str(walkthrough.problem) for pool in pools for walkthrough in pool}) == 16
+def test_a_draw_has_its_pins_and_then_what_is_needed(lesson: Lesson, course: Course) -> None:
+    own = []
+    for placed in lesson.items():
+        if isinstance(placed.item, DrawItem):
+            setting = resolve_item(course, lesson, placed.practice, placed.item)
+            own.append(draw_own(placed.item.draw, setting, seed="a/your-turn"))
+    plain, pinned = own
+    assert [len(plain), len(pinned)] == [6, 2]
+    assert str(pinned[0].problem) == "98 + 7 - 12"
+    assert all(Technique.PARTNER_OF_10 in find_techniques(walkthrough) for walkthrough in plain)
+    assert len({str(walkthrough.problem) for walkthrough in (*plain, *pinned)}) == 8
 
 
-def test_a_small_pool_has_all_there_are(tmp_path: Path) -> None:
-    # One digit added to one digit by partner of 5: 4 sums to 5 … 8 from each of 1 + 4, 2 + 3 and so on, ten in all:
-    # 1+4, 2+3, 2+4, 3+2, 3+3, 3+4, 4+1, 4+2, 4+3, 4+4 (trade.md §3.1, rule 2).
-    item = "- {draw: {operation: add, digits: 1, needs: partner-of-5, count: 3, allow: []}}"
+def test_all_there_are_can_be_asked_for_and_not_one_more(tmp_path: Path) -> None:
+    # One digit added to one digit by partner of 5 (trade.md §3.1, rule 2): the column holds 1 to 4, the sum is 5 to 8.
+    by_rule = ["1 + 4", "2 + 3", "2 + 4", "3 + 2", "3 + 3", "3 + 4", "4 + 1", "4 + 2", "4 + 3", "4 + 4"]
+    item = "- {{draw: {{operation: add, digits: 1, needs: partner-of-5, count: {count}, allow: []}}}}"
     body = f"- practice:\n    id: p\n    title: P\n    items:\n      {item}\n"
-    loaded = load_lesson(tmp_path, write_lesson(body=body))
+    loaded = load_lesson(tmp_path, write_lesson(body=body.format(count=10)))
     assert loaded.course is not None
     (lesson,) = loaded.lessons
     *_, placed = lesson.items()
     assert isinstance(placed.item, DrawItem)
     setting = resolve_item(loaded.course, lesson, placed.practice, placed.item)
-    pool = draw_pool(loaded.course, placed.item.draw, setting, seed="a/p")
-    assert sorted(str(walkthrough.problem) for walkthrough in pool) == [
-        *("1 + 4", "2 + 3", "2 + 4", "3 + 2", "3 + 3", "3 + 4", "4 + 1", "4 + 2", "4 + 3", "4 + 4")
-    ]
+    own = draw_own(placed.item.draw, setting, seed="a/p")
+    assert sorted(str(walkthrough.problem) for walkthrough in own) == by_rule
+    (finding,) = load_lesson(tmp_path, write_lesson(body=body.format(count=11))).findings
+    assert (
+        finding.message
+        == "should be problems that exist, found too few: only 10 of 11 problems of this kind can be drawn"
+    )
 
 
 @pytest.mark.parametrize("title", ["no", "010", "1:30", "2026-11-25", "~", "null", "1e3", "0x1F", "yes", "Yes", "3.10"])

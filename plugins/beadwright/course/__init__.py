@@ -63,7 +63,7 @@ from beadwright.course.models_lesson import (
 )
 from beadwright.course.resolve import (
     Setting,
-    draw_pool,
+    draw_own,
     resolve_frame,
     resolve_item,
     show_figure,
@@ -129,7 +129,7 @@ __all__ = [
     "Term",
     "TextBlock",
     "WalkthroughBlock",
-    "draw_pool",
+    "draw_own",
     "find_content",
     "format_finding",
     "format_findings",

@@ -11,7 +11,7 @@ from beadwright.course.models_draw import Draw
 from beadwright.course.models_items import DrawItem
 from beadwright.course.models_lesson import PlacedItem, Practice
 from beadwright.course.nearness import suggest_near
-from beadwright.course.resolve import Setting, draw_pool, work
+from beadwright.course.resolve import Setting, draw_own, work
 from beadwright.engine import METHODS, SLIPS, FrameError, MethodError, Walkthrough, find_slipped
 
 
@@ -39,12 +39,12 @@ def check_draw(at: At, placed: PlacedItem, draw: Draw, setting: Setting) -> Iter
     if faults:
         return
     try:
-        pool = draw_pool(at.course, draw, setting, seed=f"{at.lesson_id}/{placed.practice.id}")
+        own = draw_own(draw, setting, seed=f"{at.lesson_id}/{placed.practice.id}")
     except MethodError as error:
         yield tell_refused(at, "draw-impossible", path, error)
         return
     if draw.slip is not None:
-        yield from _check_drawn_slip(at, path, draw.slip, pool)
+        yield from _check_drawn_slip(at, path, draw.slip, own)
 
 
 def _check_pins(at: At, path: Path, draw: Draw, setting: Setting) -> Iterator[Finding]:
@@ -57,9 +57,9 @@ def _check_pins(at: At, path: Path, draw: Draw, setting: Setting) -> Iterator[Fi
             yield tell_refused(at, "problem-method", (*path, "pin", number), error)
 
 
-def _check_drawn_slip(at: At, path: Path, slip: str, pool: tuple[Walkthrough, ...]) -> Iterator[Finding]:
-    """Every problem of the pool allows the slip; one finding, naming the first that does not."""
-    for walkthrough in pool:
+def _check_drawn_slip(at: At, path: Path, slip: str, own: tuple[Walkthrough, ...]) -> Iterator[Finding]:
+    """Every item's own problem allows the slip; one finding, naming the first that does not."""
+    for walkthrough in own:
         if slip not in {slipped.slip for slipped in find_slipped(walkthrough)}:
             near = f"{walkthrough.problem} does not allow it; choose needs or digits that make it possible."
             yield at.located.finding("slip-not-here", (*path, "slip"), near=near)

@@ -37,7 +37,7 @@ from beadwright.engine import METHODS, SLIPS, FrameError, MethodError, Walkthrou
 
 def check_work(parts: Parts, lesson_id: str, lesson: Draft[LessonFile]) -> Iterator[Finding]:
     """What of a lesson cannot be shown or worked. Nothing is said where the frame itself is not known."""
-    course = parts.course_with("frame", "house_style", "pool")
+    course = parts.course_with("frame", "house_style")
     if course is None or "frame" in lesson.lost:
         return
     at = At(course, lesson_id, lesson.model, lesson.located)

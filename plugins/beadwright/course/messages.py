@@ -229,7 +229,7 @@ _ENGINE = {
     "step-unknown": Message("should be a step with {what}, found {found}", "{near}"),
     "slip-unknown": Message("should be a slip, found {found}", "{near}"),
     "slip-not-here": Message("should be a slip that this problem allows, found {found}", "{near}"),
-    "draw-impossible": Message("should be problems that exist, found none: {reason}", "{next_step}."),
+    "draw-impossible": Message("should be problems that exist, found too few: {reason}", "{next_step}."),
 }
 
 MESSAGES: dict[str, Message] = _FILES | _YAML | _SHAPES | _VALUES | _RULES | _ACROSS | _ENGINE

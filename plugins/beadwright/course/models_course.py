@@ -151,7 +151,7 @@ class Course(Strict):
     pass_mark: Annotated[Decimal, Share()] = Decimal("0.8")
     """The share of right answers that counts as passed."""
     pool: Annotated[int, Whole(1, 60)] = USUAL_POOL
-    """How many problems “another one” draws from, where a draw does not say."""
+    """How many problems each item has for “another one”, its own among them, where a draw does not say."""
     confidence: Confidence | None = None
     """What learners rate before and after."""
     cautions: dict[Annotated[str, Identifier("shared-frames")], Prose] = Field(default={}, max_length=100)

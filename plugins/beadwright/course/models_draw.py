@@ -86,7 +86,7 @@ class Draw(Manner):
     slip: Id | None = None
     """With `ask: find-slip`, the slip to make; any that fits when left out."""
     pool: Annotated[int, Whole(1, MOST_DRAWN)] | None = None
-    """How many problems “another one” draws from; the course's number when left out."""
+    """How many problems each item has for “another one”, its own among them; the course's number when left out."""
     seed: Annotated[int, Whole(0, 999_999_999)] = 0
     """Another number gives another choice of problems, the same one in each build."""
     pin: Annotated[tuple[AProblem, ...], Field(max_length=MOST_DRAWN), Listed()] = ()

@@ -16,7 +16,6 @@ from beadwright.engine import (
     MethodError,
     Problem,
     Walkthrough,
-    Want,
     draw_walkthroughs,
     work_problem,
 )
@@ -81,30 +80,26 @@ def work(problem: Problem, frame: Frame, house: HouseStyle, method: str | None) 
     return work_problem(problem, frame, house=house, method=method)
 
 
-def draw_pool(course: Course, draw: Draw, setting: Setting, *, seed: str) -> tuple[Walkthrough, ...]:
-    """The worked problems of a draw: the pinned ones, then drawn ones. The first `draw.count` of them are its items.
+def draw_own(draw: Draw, setting: Setting, *, seed: str) -> tuple[Walkthrough, ...]:
+    """The worked problems of a draw's items, one each: the pinned ones, then drawn ones.
 
-    There are as many as the draw's `pool` asks for; where it asks for none, as many as the course's, or all there are.
-    `seed` names lesson and practice; the draw's own seed is added. Raises `MethodError` when there are fewer than the
-    draw itself asks for, `FrameError` or `MethodError` for a pinned problem that cannot be worked.
+    `seed` names lesson and practice (`lesson-id/practice-id`); the draw's own seed is added. Raises `MethodError` when
+    there are too few such problems, `FrameError` or `MethodError` for a pinned one that cannot be worked.
     """
-    asked = max(draw.count, draw.pool or 0)
-    most = max(asked, course.pool if draw.pool is None else 0)
     pinned = tuple(work(problem, setting.frame, setting.house, setting.method) for problem in draw.pin)
-    want, missing = draw.want(), max(0, most - len(pinned))
-    pool = pinned + _draw(want, missing, setting.frame, setting.house, setting.method, f"{seed}/{draw.seed}")
-    if len(pool) < asked:
+    drawn = draw_walkthroughs(
+        draw.want(),
+        max(0, draw.count - len(pinned)),
+        frame=setting.frame,
+        seed=f"{seed}/{draw.seed}",
+        house=setting.house,
+        method=setting.method,
+    )
+    own = pinned[: draw.count] + drawn
+    if len(own) < draw.count:
         raise MethodError(
             "draw-too-few",
-            f"Only {len(pool)} of {asked} problems of this kind can be drawn",
+            f"Only {len(own)} of {draw.count} problems of this kind can be drawn",
             "Ask for fewer, for other digits, or allow more techniques",
         )
-    return pool
-
-
-@lru_cache(maxsize=256)
-def _draw(
-    want: Want, most: int, frame: Frame, house: HouseStyle, method: str | None, seed: str
-) -> tuple[Walkthrough, ...]:
-    """What the engine draws, drawn once however often it is asked for: for checks, and again for pages."""
-    return draw_walkthroughs(want, most, frame=frame, house=house, method=method, seed=seed)
+    return own

@@ -87,6 +87,9 @@ def _read_bytes(source: Source, content_dir: Path, notes: _Notes) -> bytes | Non
         if not source.path.resolve(strict=True).is_relative_to(content_dir.resolve(strict=True)):
             notes("file-outside", _START)
             return None
+        if not source.path.is_file():  # a folder, or a pipe that would be waited for without end
+            notes("file-unreadable", _START, reason="not a plain file")
+            return None
         size = source.path.stat().st_size
         if size > MOST_KB * 1024:
             notes("file-big", _START, most=MOST_KB, found=-(-size // 1024))

@@ -29,7 +29,7 @@ TRIES = 400
 def draw_pools(draw: Draw, setting: Setting, *, seed: str, pool: int) -> tuple[Worked, ...]:
     """For each item of a draw, `pool` worked problems, its own first; none comes twice where there are enough.
 
-    The items' own problems are the first of what `course.draw_pool` draws with the same seed. Where there are too few,
+    The items' own problems are the first of what `course.draw_own` draws with the same seed. Where there are too few,
     items share the further ones, and pools are as long as there are problems.
     """
     pins = tuple(work(problem, setting.frame, setting.house, setting.method) for problem in draw.pin)

@@ -37,6 +37,7 @@ SCRIPTS = (
     "grading",
     "record-core",
     "record",
+    "record-file",
     "stopwatch",
     "item-typed",
     "item-frame",

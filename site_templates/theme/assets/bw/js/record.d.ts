@@ -115,6 +115,16 @@ interface BwStore {
 interface Beadwright {
   recordCore: BwRecordCore;
   store: BwStore;
+  recordFile: {
+    /** Save the record by a download; gives the file's name. */
+    save(): string;
+    /** The record in a file, or why it is none for this course. */
+    read(file: File): Promise<BwRecord | BwRecordFault | "big">;
+  };
+  /** The lessons of the course in order, from the page's menu. */
+  listLessons(): { readonly lesson: string; readonly title: string; readonly url: string }[];
+  /** `finished`, `passed`, `begun` or `open`. */
+  stateOf(lesson: string): string;
 }
 
 interface WindowEventMap {

@@ -1,0 +1,269 @@
+"use strict";
+
+// How far a learner is: in this lesson (<bw-progress>, the objectives, <bw-finish>), in the course (states beside links to
+// lessons, <bw-begin>). All of it is told in words from the record, and follows it.
+(() => {
+  const { say, store, recordCore, page, recordFile } = window.beadwright;
+
+  /** @type {{ readonly edition?: string, readonly pass_mark?: number }} */
+  const shared = JSON.parse(document.getElementById("bw-practice")?.textContent || "{}");
+  const passMark = shared.pass_mark ?? 1;
+  const UNGRADED = Object.freeze(["reflect", "rating"]);
+  /** A pause longer than this is no work. */
+  const LONGEST_PAUSE = 5 * 60_000;
+
+  /** @template {keyof HTMLElementTagNameMap} K @param {K} name @param {string} text @param {string} [className] */
+  function make(name, text, className = "") {
+    const made = document.createElement(name);
+    made.textContent = text;
+    if (className) made.className = className;
+    return made;
+  }
+
+  /** The graded items of this page, read once it is whole. */
+  function findItems() {
+    return [...document.querySelectorAll("bw-item .practice-data")].flatMap((data) => {
+      try {
+        const { id, objective, ask } = JSON.parse(data.textContent || "null");
+        return UNGRADED.includes(ask) ? [] : [{ id, objective }];
+      } catch {
+        return []; // a broken item says so itself
+      }
+    });
+  }
+
+  /** @param {string} lesson @returns {BwLessonMark} */
+  function findMark(lesson) {
+    const known = store.record.lessons.find((mark) => mark.lesson === lesson);
+    return known ?? { lesson, finished: null, minutes: 0, passed: false };
+  }
+
+  /** @param {BwLessonMark} mark */
+  function keepMark(mark) {
+    return store.update((record) => {
+      const others = record.lessons.filter((other) => other.lesson !== mark.lesson);
+      return { ...record, lessons: [...others, mark] };
+    });
+  }
+
+  /** @param {string} time */
+  const showDate = (time) => new Date(time).toLocaleDateString(document.documentElement.lang || undefined, { dateStyle: "long" });
+
+  /* In the lesson. */
+
+  class Progress extends HTMLElement {
+    #listening = new AbortController();
+
+    connectedCallback() {
+      this.#listening = new AbortController();
+      window.addEventListener("bw-record", () => this.#draw(), { signal: this.#listening.signal });
+      this.#draw();
+    }
+
+    disconnectedCallback() {
+      this.#listening.abort();
+    }
+
+    #draw() {
+      const lesson = page.lesson;
+      if (!lesson) return;
+      const items = findItems();
+      const tries = recordCore.latest(store.record, lesson);
+      const done = items.filter((item) => tries.has(item.id)).length;
+      const right = items.filter((item) => tries.get(item.id)?.right === true).length;
+      const standings = recordCore.judge(store.record, lesson, items, passMark);
+      this.replaceChildren(
+        make("p", say("progress.lesson"), "bw-label"),
+        ...this.#warn(),
+        ...this.#count(done, items.length, right),
+        this.#listObjectives(standings),
+        ...this.#sum(standings),
+      );
+      keepPassed(lesson, standings);
+    }
+
+    /** Said plainly where nothing is kept. */
+    #warn() {
+      const told = store.state === "kept" ? (isPerPage() ? "per_page" : null) : store.state;
+      return told === null ? [] : [make("p", say(`record.${told}`), "bw-record-warning")];
+    }
+
+    /** @param {number} done @param {number} count @param {number} right */
+    #count(done, count, right) {
+      if (count === 0) return [];
+      const bar = document.createElement("progress");
+      bar.max = count;
+      bar.value = done;
+      bar.setAttribute("aria-label", say("progress.lesson"));
+      const text = done === 0 ? say("progress.none") : `${say("progress.answered", { done, count })}, ${say("progress.right", { count: right })}.`;
+      return [bar, make("p", text)];
+    }
+
+    /** @param {readonly BwStanding[]} standings */
+    #sum(standings) {
+      if (standings.every(({ state }) => state === "open")) return [];
+      const passed = standings.every(({ state }) => state === "met");
+      return [make("p", say(passed ? "progress.passed" : "progress.not_passed"))];
+    }
+
+    /** @param {readonly BwStanding[]} standings */
+    #listObjectives(standings) {
+      const list = make("ul", "", "bw-progress-objectives");
+      list.setAttribute("role", "list"); // a list drawn without its own markers is no list to some readers
+      for (const standing of standings) list.append(this.#tellObjective(standing));
+      return list;
+    }
+
+    /** @param {BwStanding} standing */
+    #tellObjective(standing) {
+      const { objective, state, right, of, need, missing } = standing;
+      const text = document.querySelector(`[data-bw-objective="${objective}"]`)?.firstChild?.textContent ?? objective;
+      const line = make("li", `${text}: ${say(`progress.objective_state.${state}`)}. `);
+      line.dataset["bwState"] = state;
+      line.append(make("span", say("progress.objective_need", { right, count: of, need })));
+      if (state === "short") line.append(this.#listMissing(missing));
+      return line;
+    }
+
+    /** @param {readonly string[]} items */
+    #listMissing(items) {
+      const line = make("p", `${say("progress.objective_items")} `);
+      items.forEach((item, index) => {
+        const link = make("a", document.getElementById(`item-${item}-title`)?.textContent ?? item);
+        link.href = `#item-${item}`;
+        line.append(index > 0 ? ", " : "", link);
+      });
+      return line;
+    }
+  }
+
+  /** Remember when a lesson has been shown in full, for pages that do not hold its items.
+   * @param {string} lesson @param {readonly BwStanding[]} standings */
+  function keepPassed(lesson, standings) {
+    const passed = standings.length > 0 && standings.every(({ state }) => state === "met");
+    const mark = findMark(lesson);
+    if (passed && !mark.passed) setTimeout(() => keepMark({ ...findMark(lesson), passed }), 0);
+    for (const { objective, state } of standings) {
+      const place = document.querySelector(`[data-bw-objective="${objective}"] [data-bw-objective-state]`);
+      if (place) place.textContent = state === "open" ? "" : `(${say(`progress.objective_state.${state}`)})`;
+    }
+  }
+
+  /** Browsers of one family keep a store for each file when pages are opened from a folder. */
+  function isPerPage() {
+    return location.protocol === "file:" && /\bFirefox\//.test(navigator.userAgent);
+  }
+
+  class Finish extends HTMLElement {
+    connectedCallback() {
+      this.#draw();
+    }
+
+    get #lesson() {
+      return this.dataset["lesson"] ?? page.lesson ?? "";
+    }
+
+    /** @param {boolean} [pressed] whether the learner has just said so */
+    #draw(pressed = false) {
+      const { finished } = findMark(this.#lesson);
+      const told = make("p", "", "bw-record-told");
+      told.setAttribute("role", "status");
+      const button = make("button", say(finished === null ? "progress.finish" : "record.save"), "bw-button bw-button-main");
+      button.type = "button";
+      button.addEventListener("click", () => (finished === null ? this.#finish() : this.#save()));
+      if (finished !== null) told.textContent = say("progress.finished", { date: showDate(finished) });
+      const keys = make("div", "", "bw-buttons");
+      keys.append(button);
+      this.replaceChildren(told, keys);
+      if (!pressed) return;
+      told.textContent = finished === null ? say("progress.finish_not_kept") : `${say("progress.finish_kept")} ${say("record.reminder")}`;
+      button.focus();
+    }
+
+    #finish() {
+      keepMark({ ...findMark(this.#lesson), finished: new Date().toISOString() });
+      this.#draw(true);
+    }
+
+    #save() {
+      const told = this.querySelector(".bw-record-told");
+      const file = recordFile.save();
+      if (told) told.textContent = say("record.saved", { file });
+    }
+  }
+
+  /* In the course. */
+
+  /** @param {string} lesson */
+  function stateOf(lesson) {
+    const mark = findMark(lesson);
+    if (mark.finished !== null) return "finished";
+    if (mark.passed) return "passed";
+    return store.record.attempts.some((attempt) => attempt.lesson === lesson) ? "begun" : "open";
+  }
+
+  function tellLessons() {
+    for (const entry of document.querySelectorAll("[data-bw-lesson]")) {
+      const state = stateOf(entry.getAttribute("data-bw-lesson") ?? "");
+      const place = entry.querySelector("[data-bw-state]");
+      if (place) place.textContent = state === "open" ? "" : say(`progress.lesson_state.${state}`);
+    }
+  }
+
+  /** Lead on from where one was: to the item answered last, else to the first lesson not finished. */
+  function leadOn() {
+    const link = document.querySelector("bw-begin a");
+    if (!(link instanceof HTMLAnchorElement) || store.record.attempts.length + store.record.lessons.length === 0) return;
+    const lessons = listLessons();
+    const place = store.record.place;
+    const stopped = place ? lessons.find(({ lesson }) => lesson === place.lesson) : undefined;
+    const next = stopped && stateOf(stopped.lesson) !== "finished" ? stopped : lessons.find(({ lesson }) => stateOf(lesson) !== "finished");
+    if (!next) return;
+    const resumes = next === stopped && place !== null && place.item !== "";
+    link.href = resumes ? `${next.url}#item-${place.item}` : next.url;
+    link.textContent = say(resumes ? "progress.resume" : "progress.next", { title: next.title });
+  }
+
+  /** The lessons of the course in order, from the page's menu. @type {Beadwright["listLessons"]} */
+  function listLessons() {
+    /** @type {Map<string, { lesson: string, title: string, url: string }>} */
+    const found = new Map();
+    for (const link of document.querySelectorAll("a[data-bw-lesson], [data-bw-lesson] a")) {
+      const lesson = link.closest("[data-bw-lesson]")?.getAttribute("data-bw-lesson") ?? "";
+      const title = link.querySelector(".bw-nav-name")?.textContent ?? link.textContent ?? "";
+      if (!found.has(lesson)) found.set(lesson, { lesson, title: title.trim(), url: link.getAttribute("href") ?? "" });
+    }
+    return [...found.values()];
+  }
+
+  /** Minutes of work in this lesson: from one key press, tap or turn of the page to the next, long pauses left out. */
+  function countMinutes() {
+    const lesson = page.lesson;
+    if (!lesson) return;
+    let last = Date.now();
+    let worked = 0;
+    const note = () => {
+      const pause = Date.now() - last;
+      if (pause > 0 && pause < LONGEST_PAUSE) worked += pause;
+      last = Date.now();
+    };
+    for (const name of ["keydown", "pointerdown", "scroll"]) document.addEventListener(name, note, { passive: true });
+    const keep = () => {
+      const minutes = Math.round(worked / 6000) / 10;
+      if (minutes < 0.5) return;
+      worked = 0;
+      const mark = findMark(lesson);
+      keepMark({ ...mark, minutes: Math.round(10 * (mark.minutes + minutes)) / 10 });
+    };
+    document.addEventListener("visibilitychange", () => document.hidden && keep());
+    window.addEventListener("pagehide", keep);
+  }
+
+  window.beadwright = Object.assign(window.beadwright, { listLessons, stateOf });
+  customElements.define("bw-progress", Progress);
+  customElements.define("bw-finish", Finish);
+  countMinutes();
+  tellLessons();
+  leadOn();
+  window.addEventListener("bw-record", () => (tellLessons(), leadOn()));
+})();

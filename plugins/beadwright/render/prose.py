@@ -18,9 +18,23 @@ def render_prose(text: str) -> Markup:
     return Markup(_build_converter().reset().convert(text))  # noqa: S704 - the author's own
 
 
+_BLOCKS = ("indent", "code", "hashheader", "setextheader", "hr", "olist", "ulist", "quote", "reference")
+
+
+@cache
+def _build_line_converter() -> Markdown:
+    """Markdown without lists, headings and the like: “28. Read it back” is a line that starts with a number."""
+    converter = Markdown(extensions=["attr_list"], output_format="html")
+    for block in _BLOCKS:
+        converter.parser.blockprocessors.deregister(block)
+    return converter
+
+
 def render_line(text: str) -> Markup:
-    """One paragraph of Markdown without the paragraph around it, for labels and options."""
-    html = render_prose(text)
-    if html.startswith("<p>") and html.endswith("</p>") and html.count("<p>") == 1:
-        return Markup(html[3:-4])  # noqa: S704 - as above
-    return html
+    """Markdown for labels and options, where no block may stand: paragraphs become lines.
+
+    >>> render_line("28. *Read* it back")
+    Markup('28. <em>Read</em> it back')
+    """
+    html = _build_line_converter().reset().convert(text)
+    return Markup(html.removeprefix("<p>").removesuffix("</p>").replace("</p>\n<p>", "<br>"))  # noqa: S704 - as above

@@ -6,21 +6,9 @@ from collections.abc import Iterator
 from functools import lru_cache
 from typing import NamedTuple
 
-from beadwright.course import (
-    Course,
-    DrawItem,
-    Lesson,
-    PartBlock,
-    PlacedItem,
-    ProblemItem,
-    WalkthroughBlock,
-    draw_pool,
-    load_course,
-    resolve_item,
-    work,
-    work_example,
-)
+from beadwright.course import Course, Lesson, PartBlock, PracticeBlock, WalkthroughBlock, load_course, work_example
 from beadwright.engine import Walkthrough
+from beadwright.practice import Entry, FindSlipEntry, build_practice
 from tests.content.passages import CONTENT
 
 # What each lesson adds to what may be used, in the order of trade.md §4.
@@ -61,24 +49,19 @@ def list_taught() -> tuple[Lesson, ...]:
 
 
 def find_worked(course: Course, lesson: Lesson) -> Iterator[Worked]:
-    """Every problem of a lesson, each one that a draw can give included."""
-    items: dict[int, list[PlacedItem]] = {}
-    for placed in lesson.items():
-        items.setdefault(int(placed.path[1]), []).append(placed)
+    """Every problem of a lesson, and every one that “another one” can give."""
     part = ""
     for number, block in enumerate(lesson.body):
-        part = block.part.title if isinstance(block, PartBlock) else part
-        if isinstance(block, WalkthroughBlock):
+        if isinstance(block, PartBlock):
+            part = block.part.title
+        elif isinstance(block, WalkthroughBlock):
             yield Worked(lesson.id, number, part, work_example(course, lesson, block.walkthrough))
-        for placed in items.get(number, ()):
-            for walkthrough in _work_item(course, lesson, placed):
-                yield Worked(lesson.id, number, part, walkthrough)
+        elif isinstance(block, PracticeBlock):
+            for item in build_practice(course, lesson, block.practice).items:
+                worked = [find_walkthrough(entry) for entry in item.pool]
+                yield from (Worked(lesson.id, number, part, each) for each in worked if each is not None)
 
 
-def _work_item(course: Course, lesson: Lesson, placed: PlacedItem) -> tuple[Walkthrough, ...]:
-    setting = resolve_item(course, lesson, placed.practice, placed.item)
-    if isinstance(placed.item, DrawItem):
-        return draw_pool(course, placed.item.draw, setting, seed=f"{lesson.id}/{placed.practice.id}")
-    if isinstance(placed.item, ProblemItem):
-        return (work(placed.item.problem, setting.frame, setting.house, setting.method),)
-    return ()
+def find_walkthrough(entry: Entry) -> Walkthrough | None:
+    """How the problem of an entry is rightly worked; None where it has no problem."""
+    return entry.slipped.right if isinstance(entry, FindSlipEntry) else getattr(entry, "walkthrough", None)

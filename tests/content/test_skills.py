@@ -1,14 +1,17 @@
-"""Nothing is used before it is taught: not in examples, not in items, not in what a draw can give."""
+"""Nothing is used before it is taught: not in examples, not in items, not in what “another one” can give."""
+
+from functools import lru_cache
 
 from beadwright.course import PartBlock
 from beadwright.engine import find_techniques
 from tests.content.lessons import RUN_ON_TAUGHT, TEACHES, Worked, find_worked, list_taught, load_shipped
 
 
-def list_worked() -> list[Worked]:
+@lru_cache(maxsize=1)
+def list_worked() -> tuple[Worked, ...]:
     """Every problem of the teaching lessons, in the order of the course."""
     course, _ = load_shipped()
-    return [worked for lesson in list_taught() for worked in find_worked(course, lesson)]
+    return tuple(worked for lesson in list_taught() for worked in find_worked(course, lesson))
 
 
 def test_the_lessons_stand_in_the_order_of_skills() -> None:
@@ -32,6 +35,7 @@ def test_no_problem_needs_a_technique_that_comes_later() -> None:
         if (new := {str(t) for t in find_techniques(worked.walkthrough)} - known[worked.lesson])
     ]
     assert early == []
+    assert len(list_worked()) > 500
 
 
 def test_each_technique_is_shown_in_the_lesson_that_teaches_it() -> None:
@@ -58,8 +62,7 @@ def test_no_exchange_runs_on_before_that_is_taught() -> None:
 
 def test_both_frames_are_worked_where_both_fit() -> None:
     """The starter frame meets every idea until the last moves, which it does not need."""
-    course, _ = load_shipped()
     for lesson in list_taught()[:-1]:
-        names = {worked.walkthrough.start.name for worked in find_worked(course, lesson)}
+        names = {worked.walkthrough.start.name for worked in list_worked() if worked.lesson == lesson.id}
         wanted = {"nine-bead"} if lesson.id == "readiness" else {"nine-bead", "five-and-four"}
         assert names == wanted, lesson.id

@@ -72,12 +72,13 @@ def write_record(course: Course, words: Words) -> Page:
 
 
 def render_course_parts(course: Course, links: Sequence[LessonLink], words: Words) -> dict[str, Markup]:
-    """What `<!-- bw:name -->` in a page may ask for: `lessons`, `paths`, `begin`, `contact`."""
+    """What `<!-- bw:name -->` in a page may ask for: `lessons`, `paths`, `begin`, `contact`, `cautions`."""
     return {
         "lessons": render_part("course-lessons", lessons=links, words=words),
         "paths": render_part("course-paths", paths=_build_paths(course, links, words), words=words),
         "begin": render_part("course-begin", first=links[0], words=words),
         "contact": _render_contact(course, words),
+        "cautions": render_part("course-cautions", cautions=[render_prose(text) for text in course.cautions.values()]),
     }
 
 

@@ -1,7 +1,13 @@
 """What a room brings along when it is imported, seen in a fresh interpreter."""
 
+import ast
 import subprocess
 import sys
+import tomllib
+from importlib.metadata import packages_distributions
+
+from packaging.requirements import Requirement
+from packaging.utils import canonicalize_name
 
 from tests.support import ROOT
 
@@ -35,3 +41,26 @@ def test_the_engine_needs_the_standard_library_alone() -> None:
 def test_the_command_loads_no_room_before_it_is_asked_to() -> None:
     done = subprocess.run([sys.executable, "-c", COMMAND], capture_output=True, text=True, check=False)
     assert (done.returncode, done.stdout, done.stderr) == (0, "[]\n", "")
+
+
+def find_imports(text: str) -> set[str]:
+    """The top-level packages that a module imports anywhere in it."""
+    found = set()
+    for node in ast.walk(ast.parse(text)):
+        if isinstance(node, ast.Import):
+            found |= {name.name.partition(".")[0] for name in node.names}
+        elif isinstance(node, ast.ImportFrom) and node.module is not None:
+            found.add(node.module.partition(".")[0])
+    return found
+
+
+def test_what_is_imported_is_what_the_project_asks_for() -> None:
+    modules = (ROOT / "plugins" / "beadwright").rglob("*.py")
+    imported = set().union(*(find_imports(path.read_text(encoding="utf-8")) for path in modules))
+    owners = packages_distributions()
+    outside = imported - set(sys.stdlib_module_names) - {"beadwright"}
+    used = {canonicalize_name(owner) for name in outside for owner in owners[name]}
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+    asked = {canonicalize_name(Requirement(text).name) for text in project["dependencies"]}
+    # The theme is named in mkdocs.yml, and pydantic's core comes with pydantic; neither is asked for by an import.
+    assert used - {"pydantic-core"} == asked - {"mkdocs-material"}

@@ -5,6 +5,8 @@ All words come from the table: `numbers` holds the names and how they join, so t
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from beadwright.engine import FractionProblem, MixedNumber, Number, Percent, Problem, Product, Quotient, Root, Sum
 from beadwright.render.words import Words
 
@@ -88,6 +90,7 @@ def _say_fraction(fraction: str, words: Words) -> str:
     return words.text("numbers.over", numerator=numerator, denominator=say_number(int(below), words))
 
 
+@lru_cache(maxsize=8192)
 def format_number(text: str, words: Words) -> str:
     """A number as data writes it (`1034.5`, `1 7/8`) with the language's grouping and marker, as a reader sees it.
 

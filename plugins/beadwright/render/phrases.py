@@ -13,6 +13,9 @@ from beadwright.engine import Action, Bead, ColumnShape, Frame, Move, Step, Work
 from beadwright.render.places import ColumnName, name_column
 from beadwright.render.words import Words
 
+_LEFT = -1
+"""In place of a column's number: the next column on the left of the one that is worked."""
+
 
 class ColumnMoves(NamedTuple):
     """What moves in one column at one time: upper and lower beads, > 0 set, < 0 cleared."""
@@ -58,7 +61,7 @@ class Phrases:
         self.ones_column = ones_column
         self._parts = "nine_bead" if shape.upper == 0 else "five_and_four"
         self._columns: dict[int, ColumnName] = {}
-        self._acts: dict[tuple[Action, bool, int, int], str] = {}
+        self._acts: dict[tuple[str, Action, int, int], str] = {}
         self._moves: dict[tuple[str, int, int, int], str] = {}
         self._reads: dict[tuple[int, int, bool], str] = {}
         self._small = words.items("numbers.small")
@@ -79,11 +82,18 @@ class Phrases:
 
     def act(self, work: Work, *, counted: bool) -> str:
         """What is done: `add 7 on the ones`, counted or not."""
-        key = (work.action, counted, work.digit, work.column)
+        return self._act("speech.act.count_" if counted else "speech.act.", work)
+
+    def rule_act(self, work: Work) -> str:
+        """What is done, as a rule says it: `plus 7 on the ones`."""
+        return self._act("speech.rule.", work)
+
+    def _act(self, style: str, work: Work) -> str:
+        key = (style, work.action, work.digit, work.column)
         text = self._acts.get(key)
         if text is None:
             name = self.column(work.column)
-            act = f"speech.act.count_{work.action}" if counted else f"speech.act.{work.action}"
+            act = f"{style}{work.action}"
             text = self._acts[key] = self.words.text(act, digit=work.digit, on=name.on, the=name.the)
         return text
 
@@ -115,7 +125,7 @@ class Phrases:
 
     def _rule(self, group: ColumnMoves, column: int, left: int | None) -> str:
         if group.column == left:
-            return self.words.text("speech.placed_left", move=self._move("rule_moves", group, None))
+            return self._move("rule_moves", group, _LEFT)
         return self._move("rule_moves", group, None if group.column == column else group.column)
 
     def _move(self, style: str, group: ColumnMoves, place: int | None) -> str:
@@ -124,7 +134,9 @@ class Phrases:
         if text is None:
             way = _name_way(group.upper, group.lower)
             text = self.words.text(f"speech.{style}.{way}", count=abs(group.lower))
-            if place is not None:
+            if place == _LEFT:
+                text = self.words.text("speech.placed_left", move=text)
+            elif place is not None:
                 text = self.words.text("speech.placed", move=text, on=self.column(place).on)
             self._moves[key] = text
         return text

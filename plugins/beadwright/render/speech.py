@@ -11,7 +11,6 @@ To teach a new purpose, source or topic to speak, add its words to the table: `s
 from __future__ import annotations
 
 from collections.abc import Sequence
-from fractions import Fraction
 from typing import NamedTuple
 
 from beadwright.engine import (
@@ -118,7 +117,7 @@ class Speaker:
         if self._wording is Wording.REASONS:
             why = self._reasons.say(step, groups)
             return words.text("speech.reasons", lead=lead, why=why, moves=moves, now=now)
-        rule = words.text(f"speech.rule.{work.action}", digit=work.digit, on=self._phrases.column(work.column).on)
+        rule = self._phrases.rule_act(work)
         rule_moves = self._phrases.rule(groups, work.column, runs_on=step.runs_on)
         if self._wording is Wording.RULES:
             # A rule says itself which digit it works; where that comes from needs telling only when it is not a term.
@@ -146,8 +145,10 @@ class Speaker:
         return capitalise(self._words.text(f"speech.lead.{done}-{_SOURCES[type(source)]}", **fields))
 
     def _say_moves(self, step: Step, work: Work, groups: list[ColumnMoves]) -> str:
-        if step.technique is Technique.COUNT and groups:
-            return self._say_counts(work, step.moves)
+        if step.technique is Technique.COUNT:
+            counts = split_counts(work.column, step.moves)
+            if len(counts) == work.digit:
+                return self._say_counts(work, counts)
         if len(groups) == 1 and groups[0].column == work.column and work.action in (Action.SET, Action.CLEAR):
             way = 1 if work.action is Action.SET else -1
             upper, lower = way * groups[0].upper, way * groups[0].lower
@@ -155,9 +156,8 @@ class Speaker:
                 return self._phrases.beads(upper, lower)
         return self._phrases.moves(groups)
 
-    def _say_counts(self, work: Work, moves: Sequence[Move]) -> str:
+    def _say_counts(self, work: Work, counts: list[tuple[Move, ...]]) -> str:
         """Each count with its moves; what moves in the counted column itself goes without its name."""
-        counts = split_counts(work.column, moves)
         said = []
         for count, counted in enumerate(counts, start=1):
             groups = group_moves(counted)
@@ -241,14 +241,16 @@ def find_named_ones(walkthrough: Walkthrough) -> int | None:
 
 def split_counts(column: int, moves: Sequence[Move]) -> list[tuple[Move, ...]]:
     """The moves of a count in `column`, one at a time: each part changes what the frame holds by one there."""
-    counts, part, change = [], [], Fraction(0)
+    lowest = min([column, *(move.column for move in moves)])
+    one = 10 ** (column - lowest)
+    counts, part, change = [], [], 0
     for move in moves:
         part.append(move)
         worth = 5 if move.bead is Bead.UPPER else 1
-        change += move.change * worth * Fraction(10) ** (move.column - column)
-        if abs(change) == 1:
+        change += move.change * worth * 10 ** (move.column - lowest)
+        if abs(change) == one:
             counts.append(tuple(part))
-            part, change = [], Fraction(0)
+            part, change = [], 0
     if part:
         counts.append(tuple(part))
     return counts

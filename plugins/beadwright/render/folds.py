@@ -60,7 +60,11 @@ def _build_plain_fold(entry: Entry, shared: SharedData) -> Fold | None:
     if isinstance(entry, ReadEntry | SetEntry):
         return Fold(plain, words.text("ask.fold_answer", answer=format_number(str(entry.number), words)), [])
     if isinstance(entry, ChoiceEntry):
-        right = [Markup("{} {}").format(render_line(o.text), render_line(o.because)) for o in entry.options if o.right]
+        right = [
+            Markup("<strong>{}</strong> {}").format(render_line(o.text), render_line(o.because))
+            for o in entry.options
+            if o.right
+        ]
         return Fold(plain, right[0] if len(right) == 1 else "", list(right) if len(right) > 1 else [])
     if isinstance(entry, ReflectEntry) and entry.model is not None:
         return Fold(plain, render_prose(entry.model), [])

@@ -13,7 +13,7 @@
     return voices.find((voice) => voice.lang === language) ?? voices.find((voice) => voice.lang.startsWith(short)) ?? null;
   }
 
-  /** Plays pieces one after another with a pause after each; gives false when it could not. */
+  /** Plays pieces one after another with a pause after each. */
   class Player {
     /** Ends what is being played. @type {AbortController | null} */
     #playing = null;
@@ -28,17 +28,19 @@
       if (typeof speechSynthesis !== "undefined") speechSynthesis.cancel();
     }
 
-    /** @param {readonly ((signal: AbortSignal) => Promise<void>)[]} pieces @param {number} pause in seconds */
+    /** Whether it came to the end. @param {readonly ((signal: AbortSignal) => Promise<void>)[]} pieces
+     * @param {number} pause in seconds */
     async play(pieces, pause) {
       this.stop();
       const playing = (this.#playing = new AbortController());
       for (const piece of pieces) {
         await piece(playing.signal);
-        if (playing.signal.aborted) return;
+        if (playing.signal.aborted) return false;
         await wait(pause * 1000, playing.signal);
-        if (playing.signal.aborted) return;
+        if (playing.signal.aborted) return false;
       }
       this.#playing = null;
+      return true;
     }
   }
 
@@ -104,9 +106,10 @@
       stop.setAttribute("aria-disabled", "false");
       state.textContent = "";
       try {
-        await player.play(pieces, Number(pause.value));
-        if (!player.plays) state.textContent = say("practice.played");
+        if (!(await player.play(pieces, Number(pause.value)))) return;
+        state.textContent = say("practice.played");
       } catch {
+        player.stop();
         state.textContent = say("practice.voice_failed");
         showText();
       }
@@ -116,6 +119,7 @@
 
     function halt() {
       player.stop();
+      play.textContent = say("practice.play_again");
       stop.setAttribute("aria-disabled", "true");
       state.textContent = say("practice.stopped");
     }

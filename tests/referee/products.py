@@ -1,11 +1,10 @@
 """Multiplication by partial products (trade.md §3.6), decimals and percent (§3.8). Common practice, no source."""
 
 import re
-from collections.abc import Iterator
 from typing import NamedTuple
 
 from tests.referee.beads import read_all, read_columns, require
-from tests.referee.factors import Number, Worked, compare_work, expect_number, expect_product, read_number, read_parts
+from tests.referee.factors import Due, Number, compare_work, read_number, read_parts
 from tests.referee.seen import Seen
 from tests.referee.sums import write
 
@@ -60,23 +59,26 @@ def judge_product(seen: Seen) -> None:
     layout = lay_out_product(seen.problem, seen.house["first_factor"], seen.house["kept_factor"])
     require(layout.needed <= len(seen.start), "this should have been refused")
     require(seen.ones_column == layout.ones_column, "the ones column is", seen.ones_column)
-    compare_work(seen, list(_expect_work(layout, len(seen.start), seen.house["kept_factor"])))
+    compare_work(seen, _expect_work(layout, len(seen.start), seen.house["kept_factor"]))
     _judge_columns(seen, layout)
     _judge_answer(seen, layout)
 
 
-def _expect_work(layout: Layout, columns: int, kept_factor: str) -> Iterator[Worked]:
+def _expect_work(layout: Layout, columns: int, kept_factor: str) -> Due:
+    due = Due()
     if kept_factor == "set":
-        yield from expect_number(layout.multiplier.digits, columns, 3 - layout.multiplicand_term)
-    yield from expect_number(layout.multiplicand.digits, layout.start, layout.multiplicand_term)
+        due.set_number(layout.multiplier.digits, columns, 3 - layout.multiplicand_term)
+    due.set_number(layout.multiplicand.digits, layout.start, layout.multiplicand_term)
     column = layout.start - len(layout.multiplicand.digits)
     for digit in reversed(layout.multiplicand.digits):
         column += 1
         if digit == "0":
+            due.said += 1
             continue
         for j, other in enumerate(layout.multiplier.digits):
-            yield from expect_product("add", int(digit), int(other), column - 1 - j)
-        yield Worked("clear", "clear", int(digit), column, {"term": layout.multiplicand_term})
+            due.work_product("add", int(digit), int(other), column - 1 - j)
+        due.work("clear", "clear", int(digit), column, {"term": layout.multiplicand_term})
+    return due
 
 
 def _judge_columns(seen: Seen, layout: Layout) -> None:

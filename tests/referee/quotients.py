@@ -4,11 +4,11 @@ The work is reckoned with what is left as one whole number, in units of column 1
 """
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from typing import Any, NamedTuple
 
 from tests.referee.beads import read_all, read_columns, require
-from tests.referee.factors import Number, Worked, compare_work, expect_number, expect_product, read_number, read_parts
+from tests.referee.factors import Due, Number, compare_work, read_number, read_parts
 from tests.referee.seen import Seen
 from tests.referee.sums import write
 
@@ -80,8 +80,7 @@ def judge_quotient(seen: Seen) -> None:
     layout = lay_out_quotient(seen.problem, seen.house["kept_factor"])
     require(layout.needed <= len(seen.start), "this should have been refused")
     require(seen.ones_column == layout.ones_column, "the ones column is", seen.ones_column)
-    expected = list(_Division(layout, seen.house).expect(len(seen.start)))
-    compare_work(seen, expected)
+    compare_work(seen, _Division(layout, seen.house).expect(len(seen.start)))
     _judge_comparing(seen)
     _judge_reads(seen, layout)
     _judge_answer(seen, layout)
@@ -95,22 +94,24 @@ class _Division:
         self.house = house
         self.left = layout.scaled * 10 ** (layout.lowest - 1)
         self.n = len(layout.divisor.digits)
+        self.due = Due()
 
-    def expect(self, columns: int) -> Iterator[Worked]:
+    def expect(self, columns: int) -> Due:
         """Setting, then quotient digits until the next would stand right of the last column, then rounding."""
         layout, given = self.layout, list(self._given())
         if self.house["kept_factor"] == "set":
-            yield from expect_number(layout.divisor.digits, columns, 2)
-        yield from expect_number(layout.dividend.digits, layout.highest, 1)
+            self.due.set_number(layout.divisor.digits, columns, 2)
+        self.due.set_number(layout.dividend.digits, layout.highest, 1)
         while self.left > 0:
             q, rule = self._place()
             if q < layout.last:
                 break
-            yield from self._work_digit(q, rule, given.pop(0) if given else None)
+            self._work_digit(q, rule, given.pop(0) if given else None)
         unit = 10 ** (layout.lowest - 1)
         rounded = self.house["rounding"] == "half-up" and layout.places > 0
         if rounded and 2 * (self.left // unit) >= layout.divisor.units:
-            yield Worked("add", "add", 1, layout.last, {})
+            self.due.work("add", "add", 1, layout.last, {})
+        return self.due
 
     def _given(self) -> list[int]:
         return self.house.get("trial_digits", []) if self.house["trial"] == "given" else []
@@ -138,31 +139,31 @@ class _Division:
             guess = above // (int(divisor[0]) + int(up))
         return int(guess)
 
-    def _work_digit(self, q: int, rule: str, given: int | None) -> Iterator[Worked]:
+    def _work_digit(self, q: int, rule: str, given: int | None) -> None:
         digit = max(1, min(9, self._try(q, rule) if given is None else given))
         source: dict[str, object] = {"quotient_column": q, "rule": rule}
         divisor = [int(d) for d in self.layout.divisor.digits]
-        yield Worked("quotient", "set", digit, q, source)
+        self.due.work("quotient", "set", digit, q, source)
         j = 0
         while j < self.n:
             ones = q - 2 - j
             if self._held(ones) < digit * divisor[j]:
                 digit -= 1
-                yield Worked("lower", "take", 1, q, source)
+                self.due.work("lower", "take", 1, q, source)
                 for i in range(j):
                     self.left += divisor[i] * 10 ** (q - 3 - i)
                     if divisor[i]:
-                        yield Worked("give-back", "add", divisor[i], q - 2 - i, source)
+                        self.due.work("give-back", "add", divisor[i], q - 2 - i, source)
                 continue
             self.left -= digit * divisor[j] * 10 ** (ones - 1)
-            yield from expect_product("take", digit, divisor[j], ones + 1)
+            self.due.work_product("take", digit, divisor[j], ones + 1)
             j += 1
         while self._held(q - 1 - self.n) >= self.layout.divisor.units:
-            yield Worked("raise", "add", 1, q, source)
+            self.due.work("raise", "add", 1, q, source)
             for i in range(self.n):
                 self.left -= divisor[i] * 10 ** (q - 3 - i)
                 if divisor[i]:
-                    yield Worked("raise", "take", divisor[i], q - 2 - i, source)
+                    self.due.work("raise", "take", divisor[i], q - 2 - i, source)
 
 
 def _judge_comparing(seen: Seen) -> None:
@@ -216,6 +217,7 @@ def _judge_answer(seen: Seen, layout: Layout) -> None:
     if rounded or left == 0:
         require(told is None, "a remainder is told:", told)
     else:
+        require(told is not None, "no remainder is told")
         require(told["text"] == write(left, layout.dividend.places + layout.zeros), "the remainder is", told)
         require(told["columns"][1] == layout.lowest, "the remainder ends in column", told["columns"][1])
         require(told["columns"][0] <= layout.last - 2, "the remainder begins in column", told["columns"][0])

@@ -4,7 +4,7 @@ The learner keeps the count, so a quotient stands in no column. Common practice 
 """
 
 from tests.referee.beads import read_all, read_columns, require
-from tests.referee.factors import Worked, compare_work, expect_number, read_number
+from tests.referee.factors import Due, compare_work, read_number
 from tests.referee.seen import Seen
 from tests.referee.sums import write
 
@@ -32,13 +32,11 @@ def _find_ones(places: int) -> int:
     return ones
 
 
-def _repeat(seen: Seen, digits: str, highest: int, term: int, action: str) -> list[Worked]:
+def _repeat(due: Due, seen: Seen, digits: str, highest: int, term: int, action: str) -> None:
     purpose = "count" if seen.house["inner"] == "counting" else action
-    return [
-        Worked(purpose, action, int(digit), highest - index, {"term": term})
-        for index, digit in enumerate(digits)
-        if digit != "0"
-    ]
+    for index, digit in enumerate(digits):
+        if digit != "0":
+            due.work(purpose, action, int(digit), highest - index, {"term": term})
 
 
 def _judge_adding(seen: Seen) -> None:
@@ -49,10 +47,12 @@ def _judge_adding(seen: Seen) -> None:
     ones = _find_ones(number.places)
     require(seen.ones_column == ones, "the ones column is", seen.ones_column)
     highest = ones - number.places + len(number.digits) - 1
-    expected = list(expect_number(number.digits, highest, term)) if times.units > 0 else []
+    due = Due()
+    if times.units > 0:
+        due.set_number(number.digits, highest, term)
     for _ in range(times.units - 1):
-        expected += _repeat(seen, number.digits, highest, term, "add")
-    compare_work(seen, expected)
+        _repeat(due, seen, number.digits, highest, term, "add")
+    compare_work(seen, due)
     total, answer = number.units * times.units, seen.answer
     require(answer["text"] == write(total, number.places), "the answer is", answer["text"])
     require(int(read_columns(seen.end, *answer["columns"])) == total, "the product does not stand there")
@@ -65,10 +65,11 @@ def _judge_taking(seen: Seen) -> None:
     require(seen.ones_column == ones, "the ones column is", seen.ones_column)
     scaled = dividend.units * 10 ** (divisor.places - dividend.places)
     times, left = divmod(scaled, divisor.units)
-    expected = list(expect_number(dividend.digits, ones - dividend.places + len(dividend.digits) - 1, 1))
+    due = Due()
+    due.set_number(dividend.digits, ones - dividend.places + len(dividend.digits) - 1, 1)
     for _ in range(times):
-        expected += _repeat(seen, divisor.digits, ones - divisor.places + len(divisor.digits) - 1, 2, "take")
-    compare_work(seen, expected)
+        _repeat(due, seen, divisor.digits, ones - divisor.places + len(divisor.digits) - 1, 2, "take")
+    compare_work(seen, due)
     answer, remainder = seen.answer, seen.answer["remainder"]
     require(answer["text"] == str(times), "the answer is", answer["text"])
     require(answer["columns"] is None, "the count stands in no column")

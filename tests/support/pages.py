@@ -30,9 +30,14 @@ class Visitor:
     def watch(self, page: Page) -> None:
         """Keep each request that leaves the folder, each message on the console, each error of a script."""
         page.on("request", lambda request: self.keep_request(request.url))
-        page.on("requestfailed", lambda request: self.complaints.append(f"cannot read {request.url}"))
+        page.on("requestfailed", lambda request: self.keep_failure(request.url, request.failure or ""))
         page.on("console", lambda message: self.complaints.append(f"console: {message.text}"))
         page.on("pageerror", lambda error: self.complaints.append(f"script: {error}"))
+
+    def keep_failure(self, url: str, reason: str) -> None:
+        """Keep a file that could not be read; one that was given up because its page was left is no fault."""
+        if "ERR_ABORTED" not in reason:
+            self.complaints.append(f"cannot read {url}: {reason}")
 
     def keep_request(self, url: str) -> None:
         """Keep a request that is not for a file of the site (nor for data that the page itself holds)."""

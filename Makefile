@@ -11,7 +11,7 @@ export BEADWRIGHT_CHROMIUM
 .PHONY: help site serve test lint env node browser prove bench locks wheel clean
 
 help:  ## Show what there is to make
-	@sed -n 's/^\([a-z]*\):.*## /  make \1  \t/p' $(MAKEFILE_LIST)
+	@awk -F ':.*## ' '/^[a-z]+:.*## / { printf "  make %-8s %s\n", $$1, $$2 }' $(MAKEFILE_LIST)
 
 site:  ## Build the course in content/ and say which file to open
 	@tools/env.sh site

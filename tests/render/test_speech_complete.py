@@ -157,7 +157,7 @@ def test_setting_a_digit_tells_its_beads(frame: tuple[str, int]) -> None:
     for digit in range(1, 10):
         said = say_steps(work_problem(parse_problem(f"{digit} + 1"), start), WORDS)[0].full
         upper, lower = split(digit, frame[1])
-        beads = re.search(rf"set {digit} on the ones: (.*)\. Now the ones read {digit}\.", said)
+        beads = re.search(rf"Set {digit} on the ones: (.*)\. Now the ones read {digit}\.", said)
         assert beads, said
         counts = re.findall(r"(\d) (?:lower )?beads?", beads[1])
         assert ("the upper bead" in beads[1], [int(count) for count in counts]) == (

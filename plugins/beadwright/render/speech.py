@@ -133,7 +133,10 @@ class Speaker:
         done = work.action if step.purpose in _BY_ACTION else f"{step.purpose}-{work.action}"
         fields: dict[str, str | int] = {"act": act}
         if isinstance(source, FromTerm):
-            fields["number"] = self._numbers[source.term - 1]
+            number = self._numbers[source.term - 1]
+            if number == str(work.digit):
+                return capitalise(act)  # a number of one digit is told by the act alone
+            fields["number"] = number
         elif isinstance(source, FromProduct):
             fields["first"], fields["second"] = source.factors
             fields["product"] = str(int(source.product))
@@ -193,8 +196,8 @@ class Speaker:
         if step.number == len(self.steps) and self._answer is not None:
             told = step.remark is not None and step.remark.topic in _TELL_ANSWER
             return text if told else f"{text} {self._say_answer(self._answer)}"
-        if not self._is_sum or not self._ends_number(step):
-            return text
+        if not self._is_sum or not self._ends_number(step) or len(step.reads[0].text) == 1:
+            return text  # one digit has just been read
         number = format_number(step.reads[0].text, self._words)
         return f"{text} {self._words.text('speech.end.number', number=number)}"
 

@@ -14,6 +14,7 @@ from beadwright.course.values import (
     Choice,
     Identifier,
     Json,
+    Listed,
     Whole,
     Words,
     YesNo,
@@ -170,6 +171,8 @@ class Manner(Strict):
     """Which column of an exchange is worked first."""
     trial: Annotated[Trial, Choice(but=("given",))] | None = None
     """How the trial digit of a quotient is found."""
+    trial_digits: Annotated[tuple[Annotated[int, Whole(1, 9)], ...], Field(max_length=30), Listed()] = ()
+    """The author's own trial digits for one quotient, in the order in which they are tried, such as [6, 8]."""
 
     def house(self, usual: HouseStyle) -> HouseStyle:
         """The house style with what is set here in place of the usual."""
@@ -180,4 +183,6 @@ class Manner(Strict):
             house = replace(house, add_order=self.exchange.add, take_order=self.exchange.take)
         if self.trial is not None:
             house = replace(house, trial=self.trial)
+        if self.trial_digits != ():
+            house = replace(house, trial=Trial.GIVEN, trial_digits=self.trial_digits)
         return house

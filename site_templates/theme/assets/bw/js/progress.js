@@ -205,6 +205,7 @@
   function tellLessons() {
     for (const entry of document.querySelectorAll("[data-bw-lesson]")) {
       const state = stateOf(entry.getAttribute("data-bw-lesson") ?? "");
+      entry.setAttribute("data-bw-standing", state); // the bead beside it is drawn by this
       const place = entry.querySelector("[data-bw-state]");
       if (place) place.textContent = state === "open" ? "" : say(`progress.lesson_state.${state}`);
     }

@@ -78,7 +78,9 @@ class Draw(Manner):
     runs_on: Flag | None = None
     """Whether an exchange must run on (yes), must not (no), or may (left out)."""
     zeros: Flag | None = None
-    """Whether a 0 must stand inside or at the end of a number (yes), must not (no), or may (left out)."""
+    """Whether a 0 must stand inside or at the end of a number, in division of the quotient (yes), must not, or may."""
+    remainder: Flag | None = None
+    """Whether a division must leave a remainder (yes), must not (no), or may (left out)."""
     count: Annotated[int, Whole(1, MOST_DRAWN)] = 1
     """How many items this gives."""
     ask: Annotated[DrawnAsk, Choice()] = "answer"
@@ -115,5 +117,6 @@ class Draw(Manner):
             allows=None if self.allow is None else frozenset(Technique(name) for name in self.allow),
             runs_on=True if "runs-on" in self.needs else self.runs_on,
             zeros=self.zeros,
+            remainder=self.remainder,
             banned=frozenset(str(problem) for problem in (*self.ban, *self.pin)),
         )

@@ -7,7 +7,8 @@ from dataclasses import dataclass, replace
 
 from beadwright.engine.frame import Column, Frame
 from beadwright.engine.hand import Action, FromQuotient, Hand, Work, Worked
-from beadwright.engine.methods.quotients import FIRST_LEFT, TRIAL_DIGITS, QuotientPlan
+from beadwright.engine.methods.dividing import FIRST_LEFT, QuotientPlan
+from beadwright.engine.methods.quotients import TRIAL_DIGITS
 from beadwright.engine.problem import Quotient
 from beadwright.engine.slips.occurrence import NOTHING, Occurrence
 from beadwright.engine.solution import divide

@@ -218,3 +218,17 @@ def test_likeliest_first() -> None:
     """39 for 309: the 0 passed over, in reading, before a digit placed by the wrong rule."""
     slips = [cause.slip for cause in predict_slips(work("927 ÷ 3"))["39"]]
     assert slips == ["zero-of-quotient-dropped", "quotient-one-column-off"]
+
+
+def test_slips_in_repeated_work_come_to_an_end() -> None:
+    """23 ÷ 4 with the smaller digit taken from the larger goes 21, 23, 21 … for ever: nobody makes that slip."""
+    chance = Random("slips in repeated work")
+    texts = ["23 ÷ 4", *(f"{chance.randrange(100)} ÷ {chance.randrange(1, 30)}" for _ in range(40))]
+    texts += [f"{chance.randrange(30)} × {chance.randrange(12)}" for _ in range(20)]
+    for text in texts:
+        for frame in (build_frame("nine-bead", columns=3), build_frame()):
+            method = "repeated-adding" if "×" in text else "repeated-taking-away"
+            for slipped in find_slipped(work_problem(parse_problem(text), frame, method=method)):
+                check_slipped(slipped.to_data())
+    causes = predict_slips(work_problem(parse_problem("23 × 4"), build_frame("nine-bead"), method="repeated-adding"))
+    assert "digit-skipped" in {cause.slip for cause in causes["89"]}  # the 3 is added three times

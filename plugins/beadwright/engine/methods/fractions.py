@@ -207,6 +207,8 @@ class ProductPlan:
         above, below = self.groups.numerator.value(working.frame), self.groups.denominator.value(working.frame)
         if above == 0 or above < below:
             return
+        if below == 0:  # only after a slip, which then leads nowhere
+            raise FrameError("no-denominator", "The denominator is 0", "Look for an earlier slip")
         whole, rest = divmod(above, below)
         working.say("regroup-all", numerator=above, denominator=below, whole=whole, rest=rest)
         self.groups.whole.add(working, whole)

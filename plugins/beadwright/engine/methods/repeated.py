@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from beadwright.engine.errors import MethodError
+from beadwright.engine.errors import FrameError, MethodError
 from beadwright.engine.frame import Column, Frame
 from beadwright.engine.hand import Action, FromTerm
 from beadwright.engine.house import HouseStyle, Inner
@@ -147,9 +147,11 @@ class RepeatedTakingPlan:
         set_number(working, dividend.digits, self._find_highest(dividend), 1)
         working.owners = (self._own(working, "left"),)
         purpose = Purpose.COUNT if self.inner is Inner.COUNTING else Purpose.TAKE
-        count = 0
+        count, most = 0, 10 * (divide(self.problem)[0] + 1)
         while self._left(working) >= divisor.units:
             count += 1
+            if count > most:  # only after a slip: what is left does not go down
+                raise FrameError("count-without-end", f"Working {self.problem}, the count does not end", "Begin again")
             work_number(working, Action.TAKE, divisor.digits, self._find_highest(divisor), FromTerm(2), purpose)
             working.say(TAKEN, divisor=str(divisor), count=count, left=self._read_left(working))
         working.owners = (self._own(working, "remainder"),)

@@ -7,7 +7,7 @@ from beadwright.engine import SLIPS, Column, Frame, Number, Step, Walkthrough, p
 from beadwright.engine.slips import build_slipped, predict_readings
 from beadwright.practice.chances import shuffle, shuffle_apart
 from beadwright.practice.focus import find_focus
-from beadwright.practice.readings import predict_misreadings, predict_missettings
+from beadwright.practice.readings import Causes, predict_misreadings, predict_missettings
 from beadwright.practice.values import (
     Accept,
     AnswerEntry,
@@ -23,13 +23,22 @@ from beadwright.practice.values import (
 )
 
 SLIP_OPTIONS = 4
+LONGEST_WORK = 150
 OPTION_NAMES = "abcdefghijklmnopqrstuvwxyz"
 MARK_EVERY = 3
 
 
+def predict(walkthrough: Walkthrough) -> Causes:
+    """The wrong answers that slips give; none are looked for in work so long that nobody could follow where it slipped.
+
+    Each slip of a long work is worked to its end, so the time grows with the square of its steps.
+    """
+    return predict_slips(walkthrough) if len(walkthrough.steps) <= LONGEST_WORK else {}
+
+
 def build_answer(walkthrough: Walkthrough, accept: Accept = "value") -> AnswerEntry:
     """A problem whose answer is typed."""
-    return AnswerEntry(walkthrough, accept, predict_slips(walkthrough), find_focus(walkthrough))
+    return AnswerEntry(walkthrough, accept, predict(walkthrough), find_focus(walkthrough))
 
 
 def build_read(frame: Frame, number: Number) -> ReadEntry:
@@ -82,19 +91,19 @@ def _find_slips_of_a_digit() -> list[str]:
 
 def _find_worked_slips(walkthrough: Walkthrough) -> list[str]:
     """The names of slips that can happen in working this problem, not in reading its answer."""
-    predicted = predict_slips(walkthrough).values()
+    predicted = predict(walkthrough).values()
     return sorted({cause.slip for causes in predicted for cause in causes if cause.step is not None})
 
 
 def build_carry_out(walkthrough: Walkthrough) -> CarryOutEntry:
     """A whole problem to be worked, checked at the end of each digit."""
-    readings = predict_readings(walkthrough)
+    readings = predict_readings(walkthrough) if len(walkthrough.steps) <= LONGEST_WORK else {}
     checks = tuple(
-        Check(step, walkthrough.frames[step.number - 1], step.after.value, readings[step.number])
+        Check(step, walkthrough.frames[step.number - 1], step.after.value, readings.get(step.number, {}))
         for step in walkthrough.steps
         if step.work is not None
     )
-    return CarryOutEntry(walkthrough, checks, predict_slips(walkthrough))
+    return CarryOutEntry(walkthrough, checks, predict(walkthrough))
 
 
 def build_reflect(reflection: Reflection) -> ReflectEntry:

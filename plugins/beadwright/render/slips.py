@@ -4,7 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from beadwright.engine import Action, Bead, Prediction, Step, Sum, Technique, Walkthrough
+from beadwright.engine import (
+    Action,
+    Bead,
+    FractionProblem,
+    Percent,
+    Prediction,
+    Problem,
+    Product,
+    Quotient,
+    Step,
+    Sum,
+    Technique,
+    Walkthrough,
+)
 from beadwright.render.numbers import format_number
 from beadwright.render.phrases import Phrases, find_phrases
 from beadwright.render.speech import find_named_ones
@@ -63,13 +76,27 @@ def _find_numbers(step: Step | None, walkthrough: Walkthrough, words: Words) -> 
         return {}
     digit, source = step.work.digit, step.work.source.to_data()
     numbers: dict[str, str | int] = {"digit": digit, "five": abs(5 - digit), "ten": 10 - digit}
-    problem = walkthrough.problem
-    if "term" in source and isinstance(problem, Sum):
-        numbers["number"] = format_number(str(problem.terms[source["term"] - 1].number), words)
+    numbers["number"] = _show_number(source.get("term"), walkthrough.problem, words)
     if "factors" in source:
         first, second = source["factors"]
         numbers |= {"first": first, "second": second, "product": source["product"]}
     return numbers
+
+
+def _show_number(term: int | None, problem: Problem, words: Words) -> str:
+    """The number of a problem that a digit belongs to, as a reader sees it."""
+    numbers: tuple[object, ...] = ()
+    if isinstance(problem, Sum):
+        numbers = tuple(each.number for each in problem.terms)
+    elif isinstance(problem, Product | FractionProblem):
+        numbers = (problem.first, problem.second)
+    elif isinstance(problem, Quotient):
+        numbers = (problem.dividend, problem.divisor)
+    elif isinstance(problem, Percent):
+        numbers = (problem.percent, problem.of)
+    if term is None or term > len(numbers):
+        return words.text("slips.number")
+    return format_number(str(numbers[term - 1]), words)
 
 
 def say_reading_cause(cause: Prediction, phrases: Phrases, *, setting: bool) -> str:

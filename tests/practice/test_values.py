@@ -1,0 +1,210 @@
+"""Practice values: keys by other arithmetic than the engine's, pools of one kind, hints and slips worked by hand."""
+
+import re
+from collections.abc import Iterator
+from decimal import Decimal
+
+import pytest
+
+from beadwright.engine import find_techniques
+from beadwright.practice import (
+    AnswerEntry,
+    CarryOutEntry,
+    FindSlipEntry,
+    NextMoveEntry,
+    OrderEntry,
+    PracticeItem,
+    ReadEntry,
+    SetEntry,
+    name_move,
+)
+from beadwright.practice.values import Entry
+from tests.support.practice_pages import Loaded, load_lesson
+
+Items = dict[str, PracticeItem]
+
+
+def work_out(problem: str) -> Decimal:
+    """A sum's answer from its text alone."""
+    total = Decimal(0)
+    for sign, number in re.findall(r"([+-]?) ?([\d.]+)", problem):
+        total += -Decimal(number) if sign == "-" else Decimal(number)
+    return total
+
+
+def list_entries(items: Items, *kinds: type) -> Iterator[tuple[PracticeItem, Entry]]:
+    """Every entry of these kinds."""
+    for item in items.values():
+        for entry in item.pool:
+            if isinstance(entry, kinds):
+                yield item, entry
+
+
+def test_every_key_is_what_arithmetic_gives(items: Items) -> None:
+    checked = 0
+    for item, entry in list_entries(items, AnswerEntry, CarryOutEntry):
+        assert isinstance(entry, AnswerEntry | CarryOutEntry)
+        problem = str(entry.walkthrough.problem)
+        right = work_out(problem)
+        assert Decimal(entry.walkthrough.answer.text) == right, f"{item.id}: {problem}"
+        for wrong in entry.causes:
+            assert Decimal(wrong) != right, f"{item.id}: {problem}"
+        checked += 1
+    assert checked > 150
+
+
+def test_every_check_of_a_whole_problem_is_a_running_value(items: Items) -> None:
+    for _, entry in list_entries(items, CarryOutEntry):
+        assert isinstance(entry, CarryOutEntry)
+        # Digit by digit, highest place first, by place value alone.
+        total, running = 0, []
+        for place, (sign, number) in enumerate(re.findall(r"([+-]?) ?(\d+)", str(entry.walkthrough.problem))):
+            for index, digit in enumerate(number):
+                if digit != "0":
+                    value = int(digit) * 10 ** (len(number) - 1 - index)
+                    total += -value if sign == "-" else value
+                    running.append(total)
+            assert place >= 0
+        assert [check.reads for check in entry.checks] == running
+        for check in entry.checks:
+            assert check.reads not in check.causes
+
+
+def test_frames_to_read_and_to_set_show_their_number(items: Items) -> None:
+    for _, entry in list_entries(items, ReadEntry, SetEntry):
+        assert isinstance(entry, ReadEntry | SetEntry)
+        frame = entry.frame if isinstance(entry, ReadEntry) else entry.goal
+        digits = "".join(str(5 * upper + lower) for upper, lower in frame.beads)
+        whole, decimals = digits[: len(digits) - entry.ones + 1], digits[len(digits) - entry.ones + 1 :]
+        assert Decimal(f"{whole}.{decimals or 0}") == Decimal(str(entry.number))
+        assert str(entry.number) not in entry.causes
+
+
+@pytest.mark.parametrize(
+    ("item", "wrong", "slip", "variant", "column"),
+    [
+        # 305: beads 3 lower; none; upper alone.
+        ("read", "301", "upper-bead-as-one", "one", 1),
+        ("read", "300", "upper-bead-missed", "one", 1),
+        ("read", "35", "zero-ignored", "all", 2),
+        ("read", "503", "digits-reversed", "all", 3),
+        ("read", "3050", "column-drift", "left", 3),
+        ("read", "205", "bead-miscounted", "too-few", 3),
+        ("read", "306", "bead-miscounted", "too-many", 1),
+        # 74: upper and two lower; four lower.
+        ("read-beads", "34", "upper-bead-as-one", "one", 2),
+        ("read-beads", "24", "upper-bead-missed", "one", 2),
+        ("read-beads", "47", "digits-reversed", "all", 2),
+        # 56 set with all five beads for the 5: 9 tens.
+        ("put", "96", "upper-bead-as-one", "set", 2),
+        ("put", "65", "digits-reversed", "all", 2),
+        ("put", "560", "column-drift", "left", 2),
+        ("put-decimal", "7.50", "column-drift", "left", 3),
+    ],
+)
+def test_misread_and_misset_numbers(items: Items, item: str, wrong: str, slip: str, variant: str, column: int) -> None:
+    entry = items[item].pool[0]
+    assert isinstance(entry, ReadEntry | SetEntry)
+    causes = [(cause.slip, cause.variant, cause.column) for cause in entry.causes[wrong]]
+    assert (slip, variant, column) in causes
+
+
+def test_a_pool_is_of_one_kind_and_does_not_repeat(items: Items) -> None:
+    for item in items.values():
+        problems = [
+            (str(entry.walkthrough.problem), find_techniques(entry.walkthrough))
+            for entry in item.pool
+            if isinstance(entry, AnswerEntry | CarryOutEntry | NextMoveEntry | OrderEntry)
+        ]
+        assert len({problem for problem, _ in problems}) == len(problems), item.id
+        if not item.drawn:
+            assert len({techniques for _, techniques in problems}) <= 1, item.id
+
+
+def test_pools_are_as_large_as_the_course_says(items: Items) -> None:
+    for name in ("add", "take", "three", "decimal", "counted", "read", "put", "next", "moves", "whole", "hear"):
+        assert len(items[name].pool) == 12, name
+    assert len(items["own-words"].pool) == 1  # the author's own words speak of this problem alone
+    drawn = [item for item in items.values() if item.drawn and item.ask == "answer"]
+    assert [len(item.pool) for item in drawn] == [12, 12, 12]
+    problems = [str(e.walkthrough.problem) for i in drawn for e in i.pool if isinstance(e, AnswerEntry)]
+    assert len(set(problems)) == 36
+
+
+def test_the_moves_of_a_step_are_among_the_options(items: Items) -> None:
+    for item, entry in list_entries(items, NextMoveEntry):
+        assert isinstance(entry, NextMoveEntry)
+        options = [name_move(option) for option in entry.options]
+        assert len(set(options)) == len(options)
+        assert {name_move(move) for move in entry.step.moves} <= set(options), item.id
+        assert len(options) >= len(set(entry.step.moves)) + 1, item.id
+        for option in entry.options:
+            entry.before.apply(option) if option not in entry.step.moves else None
+        for chosen in entry.causes:
+            assert set(chosen) <= set(options)
+            assert set(chosen) != {name_move(move) for move in entry.step.moves}
+
+
+def test_next_move_of_the_known_example(items: Items) -> None:
+    entry = items["next"].pool[0]
+    assert isinstance(entry, NextMoveEntry)
+    # 78 on the frame, 7 to add on the ones: 1 set on the tens, 3 cleared on the ones (trade.md §3.1).
+    assert [name_move(move) for move in entry.step.moves] == ["2l+1", "1l-3"]
+    assert [(c.slip, c.variant) for c in entry.causes["1l-3",]] == [("exchange-dropped", "left-missing")]
+    assert [(c.slip, c.variant) for c in entry.causes["2l+1",]] == [("exchange-dropped", "here-missing")]
+
+
+def test_lines_are_not_shown_in_their_right_order(items: Items) -> None:
+    for item, entry in list_entries(items, OrderEntry):
+        assert isinstance(entry, OrderEntry)
+        assert sorted(entry.shuffled) == list(entry.order)
+        assert entry.shuffled != entry.order, item.id
+
+
+def test_a_worked_example_goes_wrong_just_where_the_key_says(items: Items) -> None:
+    seen = 0
+    for item, entry in list_entries(items, FindSlipEntry):
+        assert isinstance(entry, FindSlipEntry)
+        slipped = entry.slipped
+        wrong, right = slipped.steps, slipped.right.steps
+        first = next(
+            number
+            for number, step in enumerate(wrong, start=1)
+            if number > len(right) or step.after.beads != right[number - 1].after.beads
+        )
+        assert first == slipped.first_wrong_step, f"{item.id}: {slipped.right.problem}, {slipped.slip}"
+        assert Decimal(slipped.answer.text) != work_out(str(slipped.right.problem))
+        assert slipped.slip in entry.options
+        assert len(set(entry.options)) == len(entry.options) == 4
+        seen += 1
+    assert seen > 20
+
+
+def load_again(tmp_path: object, items: str) -> Items:
+    """The items of another lesson by id."""
+    loaded: Loaded = load_lesson(tmp_path, items)  # type: ignore[arg-type]
+    return {item.id: item for practice in loaded.practices for item in practice.items}
+
+
+def test_an_id_is_made_of_what_is_graded(tmp_path_factory: pytest.TempPathFactory) -> None:
+    first = load_again(tmp_path_factory.mktemp("a"), "- {ask: answer, problem: 48 + 37}\n- {ask: read, reads: '305'}")
+    turned = load_again(
+        tmp_path_factory.mktemp("b"),
+        "- {ask: read, reads: '305', prompt: Read this one.}\n- {ask: answer, problem: 48 + 37, hints: no}",
+    )
+    assert set(first) == set(turned)
+    assert all(re.fullmatch("try-[0-9a-f]{8}", name) for name in first)
+    other = load_again(tmp_path_factory.mktemp("c"), "- {ask: answer, problem: 48 + 38}\n- {ask: set, reads: '305'}")
+    assert not set(first) & set(other)
+
+
+def test_the_same_thing_asked_twice_has_two_ids(tmp_path_factory: pytest.TempPathFactory) -> None:
+    twice = load_again(tmp_path_factory.mktemp("a"), "- {ask: answer, problem: 48 + 37}\n" * 2)
+    assert len(twice) == 2
+
+
+def test_drawn_items_keep_their_problems_when_a_lesson_is_reordered(tmp_path_factory: pytest.TempPathFactory) -> None:
+    draw = "- draw: {operation: add, digits: [2, 2], needs: partner-of-10, count: 3}\n"
+    first = load_again(tmp_path_factory.mktemp("a"), draw)
+    second = load_again(tmp_path_factory.mktemp("b"), "- {ask: read, reads: '305'}\n" + draw)
+    assert set(first) <= set(second)

@@ -29,7 +29,7 @@ env:  ## Make the environment for working on Beadwright
 node: env  ## Install the checkers that are written in JavaScript
 	@tools/node.sh
 
-browser:  ## Bring Debian's chromium when it is missing
+browser: env  ## Bring Debian's chromium when it is missing
 	@tools/browser.sh
 
 lint: node  ## Check style, types and layers without running anything

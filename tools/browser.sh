@@ -1,39 +1,50 @@
 #!/bin/sh
-# Sees to it that the browser tests have Debian's chromium: installs it where that is allowed, else says what to do.
-# Another Chromium can be named: BEADWRIGHT_CHROMIUM=/path/to/chrome make test
+# Sees to it that the browser tests have Debian's chromium, and what drives it the library it needs: installs them
+# where that is allowed, else says what to do. Another Chromium can be named: BEADWRIGHT_CHROMIUM=/path make test
 set -eu
+cd "$(dirname "$0")/.."
 browser=${BEADWRIGHT_CHROMIUM:-chromium}
+driver=.venv/bin/playwright
 
-runs() {
+browser_runs() {
     "$browser" --version >/dev/null 2>&1
+}
+
+# Playwright brings a Node.js of its own, which asks for a library that a small system lacks.
+driver_runs() {
+    "$driver" --version >/dev/null 2>&1
 }
 
 explain() {
     echo "The browser tests need Chromium, and $1." >&2
-    echo "On Debian: apt-get install chromium. Elsewhere: install Chromium or Chrome and name it:" >&2
+    echo "On Debian: apt-get install chromium libatomic1. Elsewhere: install Chromium or Chrome and name it:" >&2
     echo "  make test BEADWRIGHT_CHROMIUM=/path/to/chrome" >&2
     exit 1
 }
 
-if runs; then
-    exit 0
+missing=
+if ! browser_runs; then
+    [ -z "${BEADWRIGHT_CHROMIUM:-}" ] || explain "$BEADWRIGHT_CHROMIUM does not run"
+    missing=chromium
 fi
-[ -z "${BEADWRIGHT_CHROMIUM:-}" ] || explain "$BEADWRIGHT_CHROMIUM does not run"
-command -v apt-get >/dev/null 2>&1 || explain "it is missing"
+driver_runs || missing="${missing:+$missing }libatomic1"
+[ -n "$missing" ] || exit 0
+command -v apt-get >/dev/null 2>&1 || explain "this is missing: $missing"
 
 as_root=
 if [ "$(id -u)" -ne 0 ]; then
     as_root="sudo -n"
-    $as_root true 2>/dev/null || explain "it is missing, and installing it takes an administrator"
+    $as_root true 2>/dev/null || explain "this is missing, and installing it takes an administrator: $missing"
 fi
-echo "Installing chromium"
+echo "Installing $missing"
 export DEBIAN_FRONTEND=noninteractive
 log=$(mktemp)
 trap 'rm -f "$log"' EXIT
-# What apt-get says on the way (it says much) is of interest only when it fails.
-if ! { $as_root apt-get -qq update && $as_root apt-get -qq install -y --no-install-recommends chromium; } >"$log" 2>&1
+# What apt-get says on the way (it says much) is of interest only when it fails. $missing is a list: no quotes.
+if ! { $as_root apt-get -qq update && $as_root apt-get -qq install -y --no-install-recommends $missing; } >"$log" 2>&1
 then
     tail -n 20 "$log" >&2
     explain "apt-get could not install it"
 fi
-runs || explain "the one that apt-get installed does not run"
+browser_runs || explain "the one that apt-get installed does not run"
+driver_runs || explain "Playwright, which drives it, does not run: $("$driver" --version 2>&1 | tail -n 1)"

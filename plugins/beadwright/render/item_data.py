@@ -144,4 +144,3 @@ def show_answer(walkthrough: Walkthrough, words: Words) -> str:
     if answer.remainder is None:
         return number
     return words.text("ask.remainder", number=number, remainder=format_number(answer.remainder.text, words))
-

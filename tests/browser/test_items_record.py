@@ -1,0 +1,331 @@
+"""The learner's record in a browser: kept, told plainly where it is not, saved, loaded, erased; two tabs at once."""
+
+import json
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from playwright.sync_api import Browser, BrowserContext, Page
+
+from beadwright.render import load_words, render_part
+from tests.support.pages import Visitor, visit_site
+from tests.support.practice_pages import load_lesson, write_page
+
+pytestmark = pytest.mark.browser
+
+ITEMS = """
+- {id: add, ask: answer, problem: 48 + 37}
+- {id: take, ask: answer, problem: 9 - 4}
+- {id: think, ask: reflect, question: What will you say?}
+"""
+
+KEY = "bw-record:test-course"
+LESSONS = (
+    '<nav aria-label="Course"><a data-bw-lesson="try-it" href="page.html"><span class="bw-nav-name">Try it</span> '
+    "<span data-bw-state></span></a></nav>"
+)
+
+
+@pytest.fixture(scope="session")
+def record_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The folder of a lesson's page, with its progress, its end and the learner's own page on it."""
+    folder = tmp_path_factory.mktemp("record")
+    record = render_part("record", words=load_words("en"))
+    begin = '<p><bw-begin><a href="page.html">Begin</a></bw-begin></p>'
+    extra = (
+        f'{LESSONS}{begin}<ul><li data-bw-objective="do-it">Do it<span data-bw-objective-state></span></li></ul>'
+        f'<bw-progress class="bw-progress"></bw-progress><bw-finish data-lesson="try-it"></bw-finish>{record}'
+    )
+    write_page(folder, load_lesson(folder, ITEMS), extra=extra)
+    return folder
+
+
+@pytest.fixture
+def visitor(chromium: Browser, record_site: Path) -> Iterator[Visitor]:
+    """Opens the page; fails a test whose page asked for anything outside, or wrote to the console."""
+    with visit_site(chromium, record_site) as found:
+        yield found
+
+
+@pytest.fixture
+def page(visitor: Visitor) -> Page:
+    """The page, with nothing kept yet."""
+    return visitor.open("page.html", accept_downloads=True)
+
+
+def answer(page: Page, item: str, text: str) -> None:
+    """Type an answer and check it; wait until it has been written."""
+    field = page.locator(f"#item-{item} input[name=answer]")
+    field.fill(text)
+    field.press("Enter")
+    page.wait_for_timeout(150)
+
+
+def read_kept(page: Page) -> dict[str, Any]:
+    """What the browser keeps."""
+    return dict(json.loads(page.evaluate(f"localStorage.getItem('{KEY}')") or "{}"))
+
+
+def tell(page: Page) -> str:
+    """What the learner's page says of what was just done."""
+    return page.locator(".bw-record-told").first.inner_text()
+
+
+def load(page: Page, data: object, name: str = "record.json") -> None:
+    """Choose a file to load."""
+    text = data if isinstance(data, str) else json.dumps(data)
+    page.locator("#bw-record-file").set_input_files(
+        {"name": name, "mimeType": "application/json", "buffer": text.encode()}
+    )
+    page.wait_for_timeout(150)
+
+
+def told_in_record(page: Page) -> str:
+    """What the learner's own page says."""
+    return page.locator("bw-record .bw-record-told").inner_text()
+
+
+def test_a_record_survives_closing_the_page_and_is_shown(page: Page, visitor: Visitor) -> None:
+    answer(page, "add", "85")
+    context = page.context
+    page.close()
+    again = context.new_page()
+    visitor.watch(again)
+    again.goto((visitor.site / "page.html").as_uri())
+    assert "Kept on this device, in this browser, for this course." in again.locator(".bw-record-state").inner_text()
+    row = again.locator("bw-record tbody tr").inner_text().split("\t")
+    assert [cell.strip() for cell in row] == ["Try it", "begun", "1", "1"]
+    assert again.locator("nav [data-bw-state]").inner_text() == "begun"
+    assert "1 of 2 items answered, one of them right at the latest try." in again.locator("bw-progress").inner_text()
+    link = again.locator("bw-begin a")
+    assert link.inner_text() == "Go on where you stopped: Try it"
+    assert link.get_attribute("href") == "page.html#item-add"
+
+
+def test_an_objective_is_shown_when_its_items_are_right_at_the_latest_try(page: Page) -> None:
+    answer(page, "add", "85")
+    line = page.locator("bw-progress li")
+    assert line.get_attribute("data-bw-state") == "short"
+    assert "1 of 2 right at the latest try; 2 are needed." in line.inner_text()
+    assert line.get_by_role("link").get_attribute("href") == "#item-take"
+    answer(page, "take", "5")
+    assert line.get_attribute("data-bw-state") == "met"
+    assert "Every objective of this lesson is shown." in page.locator("bw-progress").inner_text()
+    assert page.locator("[data-bw-objective-state]").inner_text() == "(shown)"
+    assert read_kept(page)["lessons"][0]["passed"] is True
+    answer(page, "take", "4")
+    assert line.get_attribute("data-bw-state") == "short"
+
+
+def test_a_lesson_is_finished_and_the_record_saved(page: Page) -> None:
+    finish = page.locator("bw-finish")
+    finish.get_by_role("button", name="I have finished this lesson").focus()
+    page.keyboard.press("Enter")
+    assert "Save your record, and send it on." in finish.inner_text()
+    button = finish.get_by_role("button", name="Save my record to a file")
+    assert button.evaluate("element => element === document.activeElement")
+    assert page.locator("nav [data-bw-state]").inner_text() == "finished"
+    with page.expect_download() as download:
+        page.keyboard.press("Enter")
+    assert download.value.suggested_filename.startswith("record-test-course-no-name-20")
+    saved = json.loads(Path(download.value.path()).read_text(encoding="utf-8"))
+    assert saved["schema"] == "beadwright/record/1"
+    assert saved["lessons"][0]["lesson"] == "try-it"
+    assert saved["lessons"][0]["finished"]
+
+
+def test_who_one_is_goes_into_the_file(page: Page) -> None:
+    answer(page, "add", "75")
+    page.get_by_label("Your name").fill("Ada Tamarow")
+    page.get_by_label("You are").select_option("teacher")
+    page.get_by_label("Your group").fill("Thursday")
+    with page.expect_download() as download:
+        page.locator("bw-record").get_by_role("button", name="Save my record to a file").click()
+    assert "Ada-Tamarow" in download.value.suggested_filename
+    saved = json.loads(Path(download.value.path()).read_text(encoding="utf-8"))
+    assert {name: saved["learner"][name] for name in ("name", "role", "group")} == {
+        "name": "Ada Tamarow",
+        "role": "teacher",
+        "group": "Thursday",
+    }
+    assert saved["attempts"][0]["slip"] == "exchange-dropped"
+    assert saved["saved"]
+
+
+def test_a_saved_record_is_merged_elsewhere(page: Page, visitor: Visitor) -> None:
+    answer(page, "add", "75")
+    saved = read_kept(page)
+    other = visitor.open("page.html")
+    load(other, saved)
+    assert told_in_record(other) == "Loaded. One answer is new here."
+    assert read_kept(other)["learner"]["id"] == saved["learner"]["id"]
+    answer(other, "take", "5")
+    load(page, read_kept(other))
+    assert told_in_record(page) == "Loaded. One answer is new here."
+    assert len(read_kept(page)["attempts"]) == 2
+    load(page, read_kept(other))
+    assert told_in_record(page) == "Everything in this file was here already."
+    assert len(read_kept(page)["attempts"]) == 2
+
+
+def test_somebody_elses_record_is_never_merged_silently(page: Page, visitor: Visitor) -> None:
+    answer(page, "add", "75")
+    mine = read_kept(page)
+    other = visitor.open("page.html")
+    answer(other, "take", "5")
+    theirs = read_kept(other)
+    load(page, theirs)
+    question = page.locator("[data-bw-question=load]")
+    assert question.is_visible()
+    assert question.locator("p").evaluate("element => element === document.activeElement")
+    assert read_kept(page)["attempts"] == mine["attempts"]
+    question.get_by_role("button", name="Leave it").press("Enter")
+    assert told_in_record(page) == "Nothing was changed."
+    assert read_kept(page)["attempts"] == mine["attempts"]
+    load(page, theirs)
+    question.get_by_role("button", name="Load it all the same").press("Enter")
+    assert len(read_kept(page)["attempts"]) == 2
+    assert read_kept(page)["learner"]["id"] == mine["learner"]["id"]
+
+
+@pytest.mark.parametrize(
+    ("change", "told"),
+    [
+        ({"course": {"id": "elsewhere"}}, "This file is a record of another course. Nothing was changed."),
+        ({"schema": "beadwright/record/2"}, "This file was written by a newer edition"),
+        ({"attempts": None}, "This file is not a record of this course. Nothing was changed."),
+        (None, "This file is not a record of this course. Nothing was changed."),
+    ],
+)
+def test_what_cannot_be_loaded_is_refused_politely(page: Page, change: dict[str, Any] | None, told: str) -> None:
+    answer(page, "add", "75")
+    kept = read_kept(page)
+    load(page, "{not json" if change is None else {**kept, **change})
+    assert told in told_in_record(page)
+    assert read_kept(page) == kept
+
+
+def test_erasing_asks_first_and_works_by_keyboard(page: Page) -> None:
+    answer(page, "add", "75")
+    erase = page.get_by_role("button", name="Erase my record on this device")
+    erase.press("Enter")
+    question = page.locator("[data-bw-question=erase]")
+    assert question.locator("p").evaluate("element => element === document.activeElement")
+    page.keyboard.press("Tab")
+    page.keyboard.press("Enter")  # the first key keeps it
+    assert told_in_record(page) == "Nothing was erased."
+    assert erase.evaluate("element => element === document.activeElement")
+    assert len(read_kept(page)["attempts"]) == 1
+    erase.press("Enter")
+    question.get_by_role("button", name="Erase it now").press("Enter")
+    assert told_in_record(page) == "Your record on this device is erased."
+    assert read_kept(page) == {}
+    assert "Nothing answered yet." in page.locator("bw-progress").inner_text()
+
+
+def test_two_tabs_lose_nothing(page: Page, visitor: Visitor) -> None:
+    other = page.context.new_page()
+    visitor.watch(other)
+    other.goto((visitor.site / "page.html").as_uri())
+    for number in range(3):
+        answer(page, "add", f"7{number}")
+        answer(other, "take", f"{number}")
+    responses = {attempt["response"] for attempt in read_kept(page)["attempts"]}
+    assert responses == {"70", "71", "72", "0", "1", "2"}
+    assert "2 of 2 items answered" in page.locator("bw-progress").inner_text()
+    # A write that knows nothing of the others is made good by the next one.
+    stale = read_kept(page) | {"attempts": []}
+    page.evaluate("([key, value]) => localStorage.setItem(key, value)", [KEY, json.dumps(stale)])
+    answer(page, "add", "85")
+    answer(other, "take", "5")
+    assert len(read_kept(page)["attempts"]) == 8
+
+
+REFUSED = "Object.defineProperty(window, 'localStorage', { get() { throw new DOMException('no', 'SecurityError'); } });"
+FULL = """
+const set = Storage.prototype.setItem;
+Storage.prototype.setItem = function (key, value) {
+  if (String(value).length > 200) throw new DOMException("full", "QuotaExceededError");
+  return set.call(this, key, value);
+};
+"""
+
+
+def open_with(page: Page, script: str) -> None:
+    """Load the page again with a script that runs before its own."""
+    page.add_init_script(script)
+    page.reload()
+
+
+def test_a_refused_store_is_said_plainly_and_work_goes_on(page: Page) -> None:
+    open_with(page, REFUSED)
+    assert "This browser does not let pages keep anything." in page.locator("bw-progress").inner_text()
+    answer(page, "add", "75")
+    assert "75 is not the answer." in page.locator("#item-add .bw-feedback").inner_text()
+    assert "1 of 2 items answered" in page.locator("bw-progress").inner_text()
+    with page.expect_download() as download:
+        page.locator("bw-record").get_by_role("button", name="Save my record to a file").click()
+    saved = json.loads(Path(download.value.path()).read_text(encoding="utf-8"))
+    assert saved["attempts"][0]["response"] == "75"
+
+
+def test_a_full_store_is_said_plainly_and_nothing_kept_is_lost(page: Page) -> None:
+    answer(page, "add", "75")
+    kept = read_kept(page)
+    open_with(page, FULL)
+    answer(page, "take", "5")
+    assert "This browser has no room left." in page.locator("bw-progress").inner_text()
+    assert read_kept(page) == kept
+    assert "2 of 2 items answered" in page.locator("bw-progress").inner_text()
+
+
+def keep(context: BrowserContext, visitor: Visitor, text: str) -> Page:
+    """The page, opened where this text is kept as the record."""
+    page = context.new_page()
+    visitor.watch(page)
+    page.goto((visitor.site / "page.html").as_uri())
+    page.evaluate("([key, value]) => localStorage.setItem(key, value)", [KEY, text])
+    page.reload()
+    return page
+
+
+def test_a_record_of_a_newer_edition_is_left_alone(page: Page, visitor: Visitor) -> None:
+    newer = json.dumps({"schema": "beadwright/record/2", "course": {"id": "test-course"}, "rows": [1]})
+    opened = keep(page.context, visitor, newer)
+    assert "written by a newer edition" in opened.locator("bw-progress").inner_text()
+    answer(opened, "add", "85")
+    assert opened.evaluate(f"localStorage.getItem('{KEY}')") == newer
+
+
+def test_a_damaged_record_is_put_aside_not_overwritten(page: Page, visitor: Visitor) -> None:
+    opened = keep(page.context, visitor, '{"schema": "beadwright/rec')
+    answer(opened, "add", "85")
+    assert opened.evaluate("localStorage.getItem('bw-record-aside:test-course')") == '{"schema": "beadwright/rec'
+    assert len(read_kept(opened)["attempts"]) == 1
+
+
+def test_a_clock_moved_back_loses_no_answer(page: Page) -> None:
+    answer(page, "add", "75")
+    page.clock.install(time=1_000_000_000_000)
+    answer(page, "add", "85")
+    assert [attempt["right"] for attempt in read_kept(page)["attempts"]] == [False, True]
+    # The latest try is the one made last, whatever the clock said.
+    assert "one of them right at the latest try" in page.locator("bw-progress").inner_text()
+
+
+def test_other_courses_on_the_device_are_not_touched(page: Page) -> None:
+    page.evaluate("localStorage.setItem('bw-record:another', 'kept')")
+    answer(page, "add", "75")
+    page.get_by_role("button", name="Erase my record on this device").click()
+    page.get_by_role("button", name="Erase it now").click()
+    assert page.evaluate("localStorage.getItem('bw-record:another')") == "kept"
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_axe_finds_nothing(visitor: Visitor, assert_no_axe_findings: Any, scheme: str) -> None:
+    page = visitor.open("page.html", scheme=scheme)
+    answer(page, "add", "85")
+    page.get_by_role("button", name="Erase my record on this device").click()
+    assert_no_axe_findings(page)
+    assert page.evaluate("document.documentElement.scrollWidth") <= 1280

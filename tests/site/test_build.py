@@ -79,7 +79,9 @@ def test_the_facilitators_edition_alone_has_the_notes(course: Path, tmp_path: Pa
     build_site(course / "mkdocs.yml", learners)
     settings = course / "mkdocs.yml"
     text = settings.read_text(encoding="utf-8")
-    settings.write_text(text.replace("  - beadwright", "  - beadwright:\n      edition: facilitators"), encoding="utf-8")
+    settings.write_text(
+        text.replace("  - beadwright", "  - beadwright:\n      edition: facilitators"), encoding="utf-8"
+    )
     build_site(settings, facilitators)
     assert not any(NOTE.encode() in data for data in read_site(learners).values())
     assert any(NOTE.encode() in data for data in read_site(facilitators).values())

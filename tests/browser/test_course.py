@@ -1,0 +1,130 @@
+"""The course that ships, gone through as a learner does: from a folder, by keyboard alone, offline."""
+
+import json
+import re
+from collections.abc import Callable
+
+import pytest
+from playwright.sync_api import Page, expect
+
+from tests.support.pages import Visitor
+
+pytestmark = pytest.mark.browser
+
+LESSON = "modules/partner-of-10.html"
+ITEM = "#item-add-46-9"
+"""46 + 9: the exchange dropped in the ones gives 45."""
+
+
+def tab_to(page: Page, selector: str, *, most: int = 400) -> None:
+    """Press Tab until the focus is inside what the selector names."""
+    for _ in range(most):
+        page.keyboard.press("Tab")
+        if page.evaluate("s => document.activeElement.matches(s)", selector):
+            return
+    raise AssertionError(f"{most} presses of Tab do not reach {selector}")
+
+
+def read_record(page: Page) -> dict[str, object]:
+    """The one record that the browser keeps."""
+    found = page.evaluate("Object.entries(localStorage).filter(([key]) => key.startsWith('bw-record:'))")
+    assert len(found) == 1
+    record: dict[str, object] = json.loads(found[0][1])
+    return record
+
+
+def test_a_lesson_is_reached_and_worked_by_keyboard_alone(visit: Visitor) -> None:
+    page = visit.open("index.html")
+    page.keyboard.press("Tab")
+    expect(page.locator(":focus")).to_have_text("Skip to the text")
+    page.keyboard.press("Enter")
+    tab_to(page, "main a[href$='partner-of-10.html']")
+    page.keyboard.press("Enter")
+    page.wait_for_url(f"**/{LESSON}")
+
+    tab_to(page, f"{ITEM} input")
+    page.keyboard.type("45")
+    page.keyboard.press("Enter")
+    feedback = page.locator(f"{ITEM} .bw-feedback")
+    expect(feedback).to_contain_text("45 is not the answer")
+    expect(feedback).to_contain_text("tens")  # the slip is named with the column it happened in
+    assert page.evaluate("s => document.activeElement.matches(s)", f"{ITEM} input")
+
+    page.keyboard.press("Control+A")
+    page.keyboard.type("55")
+    page.keyboard.press("Enter")
+    expect(feedback).to_contain_text("55")
+    expect(page.locator(f"{ITEM} .bw-feedback .bw-verdict, {ITEM} .bw-feedback")).not_to_contain_text(
+        ["not the answer"]
+    )
+
+    attempts = read_record(page)["attempts"]
+    assert isinstance(attempts, list)
+    assert [(a["problem"], a["key"], a["response"], a["right"]) for a in attempts] == [
+        ("46 + 9", "55", "45", False),
+        ("46 + 9", "55", "55", True),
+    ]
+    assert attempts[0]["slip"] == "exchange-dropped"
+    assert attempts[0]["lesson"] == "partner-of-10"
+
+
+def test_what_was_done_is_there_on_other_pages_and_after_coming_back(visit: Visitor) -> None:
+    page = visit.open(LESSON)
+    page.locator(f"{ITEM} input").first.fill("55")
+    page.locator(f"{ITEM} input").first.press("Enter")
+    expect(page.locator(f"{ITEM} .bw-feedback")).not_to_be_empty()
+    page.goto((visit.site / "index.html").as_uri())
+    expect(page.locator("main a[href$='partner-of-10.html']").first.locator("xpath=..")).to_contain_text("begun")
+    expect(page.locator("bw-begin a")).to_have_attribute("href", re.compile("partner-of-10"))
+    page.goto((visit.site / "record.html").as_uri())
+    expect(page.locator("main")).to_contain_text("Partner of 10")
+
+
+def test_storage_refused_is_said_and_practice_goes_on(visit: Visitor) -> None:
+    page = visit.open("index.html")
+    page.context.add_init_script(
+        "Object.defineProperty(window, 'localStorage', { get() { throw new DOMException('no', 'SecurityError'); } });"
+    )
+    page.goto((visit.site / LESSON).as_uri())
+    page.locator(f"{ITEM} input").first.fill("45")
+    page.locator(f"{ITEM} input").first.press("Enter")
+    expect(page.locator(f"{ITEM} .bw-feedback")).to_contain_text("45 is not the answer")
+    expect(page.locator("main")).to_contain_text("does not let pages keep anything")
+
+
+def test_without_scripts_each_item_has_its_problem_and_its_answer(visit: Visitor) -> None:
+    page = visit.open(LESSON, java_script_enabled=False)
+    item = page.locator(ITEM)
+    expect(item.locator(".bw-prompt")).to_contain_text("46 + 9")
+    fold = item.locator("details.bw-fold")
+    expect(fold.locator(".bw-fold-answer")).not_to_be_visible()
+    fold.locator("summary").click()
+    expect(fold.locator(".bw-fold-answer")).to_contain_text("55")
+    expect(item.locator("button").first).not_to_be_visible()
+
+
+def test_paper_has_the_problems_without_the_answers(visit: Visitor) -> None:
+    page = visit.open(LESSON)
+    page.emulate_media(media="print")
+    expect(page.locator(f"{ITEM} .bw-prompt")).to_be_visible()
+    for hidden in (f"{ITEM} button", ".bw-tools", "#bw-nav", f"{ITEM} details"):
+        for found in page.locator(hidden).all():
+            assert not found.is_visible(), hidden
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_no_page_has_a_finding(visit: Visitor, assert_no_axe_findings: Callable[..., None], scheme: str) -> None:
+    pages = sorted(path.relative_to(visit.site) for path in visit.site.rglob("*.html") if path.name != "404.html")
+    assert len(pages) > 12
+    page = visit.open("index.html", scheme=scheme)
+    for path in pages:
+        page.goto((visit.site / path).as_uri())
+        assert_no_axe_findings(page)
+
+
+@pytest.mark.parametrize("width", [320, 768])
+def test_no_page_is_wider_than_the_window(visit: Visitor, width: int) -> None:
+    page = visit.open("index.html", width=width)
+    for path in sorted(visit.site.rglob("*.html")):
+        page.goto(path.as_uri())
+        assert page.evaluate("document.documentElement.scrollWidth") <= width, path.name

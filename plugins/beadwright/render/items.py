@@ -46,12 +46,13 @@ SCRIPTS = (
     "item-slip",
     "item-words",
     "item-heard",
+    "item-telling",
     "item",
     "progress",
     "record-page",
 )
 """The scripts that items need, in the order in which a page loads them, after `words`."""
-SCRIPT_SECTIONS = ("frame", "stepper", "practice", "record", "progress")
+SCRIPT_SECTIONS = ("list", "frame", "stepper", "practice", "record", "progress")
 """The sections of the language table that these scripts read."""
 
 _BODIES = {

@@ -5,9 +5,13 @@
   const { say, grading } = window.beadwright;
   const kinds = (window.beadwright.kinds ||= {});
 
-  /** Texts in a row, as the language joins them. @type {Beadwright["listWords"]} */
+  /** Texts in a row, as the table joins them; the browser's own way to do it takes a while to wake up.
+   * @type {Beadwright["listWords"]} */
   function listWords(items) {
-    return new Intl.ListFormat(document.documentElement.lang || "en").format(items);
+    const [last = "", ...before] = [...items].reverse();
+    if (before.length === 0) return last;
+    const row = before.reverse().reduce((text, item) => say("list.next", { before: text, after: item }));
+    return say("list.last", { before: row, after: last });
   }
 
   /** The fields of a typed answer: one number, a quotient and what is left, or a mixed number. */
@@ -112,6 +116,8 @@
       draft: () => fields.draft(),
       restore: (draft) => fields.restore(draft),
       start: () => fields.inputs[0] ?? null,
+      // Code that has never run takes a slow device a moment longer, and the first answer should not wait for it.
+      warm: () => void grading.judgeAnswer(item.entry, "1", item.shared.causes, item.shared),
     };
   }
 

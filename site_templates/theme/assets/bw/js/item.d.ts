@@ -74,6 +74,8 @@ interface BwKind {
   /** What is filled in, to be kept over a reload, and back. */
   draft?(): Readonly<Record<string, unknown>>;
   restore?(draft: Readonly<Record<string, unknown>>): void;
+  /** Called when a learner first comes to the item. */
+  warm?(): void;
   /** Where a learner begins. */
   start?(): HTMLElement | null;
 }
@@ -89,6 +91,15 @@ interface BwFields {
   restore(draft: Readonly<Record<string, unknown>>): void;
 }
 
+/** What an item says of an answer. */
+interface BwTelling {
+  tell(feedback: BwFeedback): void;
+  /** Another entry is shown: nothing has been answered yet. */
+  forget(): void;
+  toggleWorking(): void;
+  goToStep(event: Event, step: number): void;
+}
+
 /** Seconds of work on an item; they stop while the page is hidden. */
 interface BwStopwatch {
   readonly runs: boolean;
@@ -101,6 +112,7 @@ interface BwStopwatch {
 
 interface Beadwright {
   Stopwatch: new () => BwStopwatch;
+  Telling: new (item: BwItem) => BwTelling;
   /** Kinds of item by `ask`. */
   kinds: Record<string, (item: BwItem) => BwKind>;
   /** Texts of several things in a row: `a, b and c`. */

@@ -1,8 +1,8 @@
 "use strict";
 
 // <bw-item>: one practice item around its finished form. The kind of item (item-*.js) knows how an answer is read and
-// judged; here is what all kinds share: entries of the pool, hints, feedback, working, drafts, the record. An item that
-// breaks keeps its folded answer and stops no other.
+// judged, item-telling.js how it is told; here is what all kinds share besides: entries of the pool, hints, drafts, the
+// record. An item that breaks keeps its folded answer and stops no other.
 (() => {
   const { say, store } = window.beadwright;
   const kinds = (window.beadwright.kinds ||= {});
@@ -42,8 +42,8 @@
     #hints = 0;
     /** @type {readonly string[]} */
     #offered = [];
-    /** Whether this entry has been answered, so that its working may be shown. */
-    #answered = false;
+    /** @type {BwTelling | undefined} */
+    #telling;
     #timer = new window.beadwright.Stopwatch();
     #draftTimer = 0;
     #listening = new AbortController();
@@ -57,6 +57,7 @@
         this.#breakDown(error);
         return;
       }
+      this.addEventListener("focusin", () => this.#kind?.warm?.(), { signal, once: true });
       this.addEventListener("submit", (event) => this.#onSubmit(event), { signal });
       this.addEventListener("click", (event) => this.#onClick(event), { signal });
       for (const name of ["input", "change", "bw-change"]) this.addEventListener(name, () => this.touch(), { signal });
@@ -87,6 +88,7 @@
       this.#data = JSON.parse(this.part(".practice-data").textContent || "null");
       const build = kinds[this.data.ask];
       if (!build) throw new Error(`there is no kind of item called ${this.data.ask}`);
+      this.#telling = new window.beadwright.Telling(this);
       this.#kind = build(this);
       this.offerHints(this.entry.hints);
       this.#restore(store.draft(this.data.id));
@@ -122,10 +124,10 @@
       if (!(button instanceof HTMLElement) || button.closest("bw-frame") || button.matches("[aria-disabled=true]")) return;
       const task = button.dataset["bwDo"];
       const step = button.dataset["bwStep"];
-      if (step !== undefined) this.#goToStep(event, Number(step));
+      if (step !== undefined) this.#telling?.goToStep(event, Number(step));
       else if (task === "hint") this.#giveHint(button);
       else if (task === "another") this.#showAnother();
-      else if (task === "working") this.#toggleWorking();
+      else if (task === "working") this.#telling?.toggleWorking();
       else if (task && task !== "check") this.#kind?.act?.(task, button);
     }
 
@@ -139,7 +141,6 @@
     }
 
     #showEntry() {
-      this.#answered = false;
       this.#hints = 0;
       const { parts = {} } = this.entry;
       const texts = Object.entries({ ...parts, say: this.entry.say ?? "" });
@@ -149,10 +150,8 @@
       const said = this.querySelector(".bw-figure-said");
       if (said && parts["described"]) said.textContent = parts["described"];
       this.#clearRefusal();
-      this.#clearFeedback();
+      this.#telling?.forget();
       this.part(".bw-hints").textContent = "";
-      this.querySelector(".bw-working")?.remove();
-      this.querySelector("[data-bw-do=working]")?.remove();
       this.#kind?.show(this.entry);
       this.offerHints(this.entry.hints);
       this.#timer.restart();
@@ -207,108 +206,9 @@
       this.querySelectorAll("[aria-invalid]").forEach((field) => field.removeAttribute("aria-invalid"));
     }
 
-    #clearFeedback() {
-      const region = this.part(".bw-feedback");
-      region.textContent = "";
-      region.classList.remove("bw-right", "bw-wrong");
-    }
-
     /** @type {BwItem["tell"]} */
     tell(feedback) {
-      this.#clearFeedback();
-      const region = this.part(".bw-feedback");
-      region.classList.toggle("bw-right", feedback.right === true);
-      region.classList.toggle("bw-wrong", feedback.right === false);
-      region.append(make("p", "bw-verdict", feedback.verdict));
-      for (const text of feedback.more ?? []) region.append(make("p", "", text));
-      for (const html of feedback.html ?? []) {
-        const part = make("div", "bw-because");
-        part.innerHTML = html; // an author's reason, from this page's own data
-        region.append(part);
-      }
-      this.#tellCauses(region, feedback.causes ?? [], feedback.two ?? []);
-      this.#answered = true;
-      this.#offerWorking();
-    }
-
-    /** @param {HTMLElement} region @param {readonly number[]} causes @param {readonly number[]} two */
-    #tellCauses(region, causes, two) {
-      const found = (two.length > 0 ? two : causes).flatMap((place) => shared.causes[place] ?? []);
-      const [first] = found;
-      if (!first) return;
-      if (found.length === 1) {
-        region.append(make("p", "", say("practice.likely", { name: say(`practice.slips.${first.slip}`) })));
-        region.append(make("p", "", first.say));
-        this.#linkStep(region, first.step, "practice.to_step");
-        return;
-      }
-      const lead = two.length > 0 ? say("practice.two_slips") : say("practice.several", { count: found.length });
-      const list = make("ul", "");
-      for (const cause of found) list.append(make("li", "", cause.say));
-      region.append(make("p", "", lead), list);
-      if (two.length > 0) return;
-      const steps = found.map((cause) => cause.step).filter((step) => step !== null);
-      this.#linkStep(region, steps.length > 0 ? Math.min(...steps) : null, "practice.tell_apart");
-    }
-
-    /** @param {HTMLElement} region @param {number | null} step @param {string} key */
-    #linkStep(region, step, key) {
-      if (step === null || this.#findWorking().length === 0) {
-        if (key === "practice.tell_apart") region.append(make("p", "", say("practice.tell_apart_reading")));
-        return;
-      }
-      const link = make("a", "", say(key, { number: step }));
-      link.href = `#${this.id}-step-${step}`;
-      link.dataset["bwStep"] = String(step);
-      const line = make("p", "");
-      line.append(link);
-      region.append(line);
-    }
-
-    /* The working of the problem, as a list of steps. */
-
-    #findWorking() {
-      const working = shared.workings[this.entry.walkthrough ?? ""];
-      return (working?.steps ?? []).map((place) => shared.sentences[place] ?? "");
-    }
-
-    #offerWorking() {
-      if (!this.#answered || this.#findWorking().length === 0 || this.querySelector("[data-bw-do=working]")) return;
-      const button = make("button", "bw-button bw-button-quiet", say("practice.show_working"));
-      button.type = "button";
-      button.dataset["bwDo"] = "working";
-      button.setAttribute("aria-expanded", "false");
-      this.part(".bw-item-buttons").append(button);
-    }
-
-    #toggleWorking() {
-      const open = this.querySelector(".bw-working");
-      if (open) open.remove();
-      else this.#openWorking();
-      const button = this.part("[data-bw-do=working]");
-      button.textContent = say(open ? "practice.show_working" : "practice.hide_working");
-      button.setAttribute("aria-expanded", String(!open));
-    }
-
-    #openWorking() {
-      const working = make("div", "bw-working");
-      const title = make("p", "bw-working-title", say("practice.working", { shown: this.entry.parts?.["shown"] ?? "" }));
-      const list = make("ol", "bw-fold-steps");
-      this.#findWorking().forEach((text, index) => {
-        const step = make("li", "", text);
-        step.id = `${this.id}-step-${index + 1}`;
-        step.tabIndex = -1;
-        list.append(step);
-      });
-      working.append(title, list);
-      this.part(".bw-hints").after(working);
-    }
-
-    /** @param {Event} event @param {number} step */
-    #goToStep(event, step) {
-      event.preventDefault();
-      if (!this.querySelector(".bw-working")) this.#toggleWorking();
-      document.getElementById(`${this.id}-step-${step}`)?.focus();
+      this.#telling?.tell(feedback);
     }
 
     /* What is kept. */

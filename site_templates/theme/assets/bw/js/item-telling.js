@@ -1,0 +1,140 @@
+"use strict";
+
+// What an item says of an answer: the verdict, the likely slips with the step each happened in, the working on demand.
+(() => {
+  const { say } = window.beadwright;
+
+  /** @template {keyof HTMLElementTagNameMap} K @param {K} name @param {string} className @param {string} [text] */
+  function make(name, className, text = "") {
+    const made = document.createElement(name);
+    if (className) made.className = className;
+    made.textContent = text;
+    return made;
+  }
+
+  /** @implements {BwTelling} */
+  class Telling {
+    /** @type {BwItem} */
+    #item;
+    /** Whether this entry has been answered, so that its working may be shown. */
+    #answered = false;
+
+    /** @param {BwItem} item */
+    constructor(item) {
+      this.#item = item;
+    }
+
+    forget() {
+      this.#answered = false;
+      this.#clear();
+      this.#item.querySelector(".bw-working")?.remove();
+      this.#item.querySelector("[data-bw-do=working]")?.remove();
+    }
+
+    #clear() {
+      const region = this.#item.part(".bw-feedback");
+      region.textContent = "";
+      region.classList.remove("bw-right", "bw-wrong");
+    }
+
+    /** @param {BwFeedback} feedback */
+    tell(feedback) {
+      this.#clear();
+      const region = this.#item.part(".bw-feedback");
+      region.classList.toggle("bw-right", feedback.right === true);
+      region.classList.toggle("bw-wrong", feedback.right === false);
+      region.append(make("p", "bw-verdict", feedback.verdict));
+      for (const text of feedback.more ?? []) region.append(make("p", "", text));
+      for (const html of feedback.html ?? []) {
+        const part = make("div", "bw-because");
+        part.innerHTML = html; // an author's reason, from this page's own data
+        region.append(part);
+      }
+      this.#tellCauses(region, feedback.causes ?? [], feedback.two ?? []);
+      this.#answered = true;
+      this.#offerWorking();
+    }
+
+    /** @param {HTMLElement} region @param {readonly number[]} causes @param {readonly number[]} two */
+    #tellCauses(region, causes, two) {
+      const found = (two.length > 0 ? two : causes).flatMap((place) => this.#item.shared.causes[place] ?? []);
+      const [first] = found;
+      if (!first) return;
+      if (found.length === 1) {
+        region.append(make("p", "", say("practice.likely", { name: say(`practice.slips.${first.slip}`) })));
+        region.append(make("p", "", first.say));
+        this.#linkStep(region, first.step, "practice.to_step");
+        return;
+      }
+      const lead = two.length > 0 ? say("practice.two_slips") : say("practice.several", { count: found.length });
+      const list = make("ul", "");
+      for (const cause of found) list.append(make("li", "", cause.say));
+      region.append(make("p", "", lead), list);
+      if (two.length > 0) return;
+      const steps = found.map((cause) => cause.step).filter((step) => step !== null);
+      this.#linkStep(region, steps.length > 0 ? Math.min(...steps) : null, "practice.tell_apart");
+    }
+
+    /** @param {HTMLElement} region @param {number | null} step @param {string} key */
+    #linkStep(region, step, key) {
+      if (step === null || this.#findWorking().length === 0) {
+        if (key === "practice.tell_apart") region.append(make("p", "", say("practice.tell_apart_reading")));
+        return;
+      }
+      const link = make("a", "", say(key, { number: step }));
+      link.href = `#${this.#item.id}-step-${step}`;
+      link.dataset["bwStep"] = String(step);
+      const line = make("p", "");
+      line.append(link);
+      region.append(line);
+    }
+
+    /* The working of the problem, as a list of steps. */
+
+    #findWorking() {
+      const working = this.#item.shared.workings[this.#item.entry.walkthrough ?? ""];
+      return (working?.steps ?? []).map((place) => this.#item.shared.sentences[place] ?? "");
+    }
+
+    #offerWorking() {
+      if (!this.#answered || this.#findWorking().length === 0 || this.#item.querySelector("[data-bw-do=working]")) return;
+      const button = make("button", "bw-button bw-button-quiet", say("practice.show_working"));
+      button.type = "button";
+      button.dataset["bwDo"] = "working";
+      button.setAttribute("aria-expanded", "false");
+      this.#item.part(".bw-item-buttons").append(button);
+    }
+
+    toggleWorking() {
+      const open = this.#item.querySelector(".bw-working");
+      if (open) open.remove();
+      else this.#openWorking();
+      const button = this.#item.part("[data-bw-do=working]");
+      button.textContent = say(open ? "practice.show_working" : "practice.hide_working");
+      button.setAttribute("aria-expanded", String(!open));
+    }
+
+    #openWorking() {
+      const working = make("div", "bw-working");
+      const title = make("p", "bw-working-title", say("practice.working", { shown: this.#item.entry.parts?.["shown"] ?? "" }));
+      const list = make("ol", "bw-fold-steps");
+      this.#findWorking().forEach((text, index) => {
+        const step = make("li", "", text);
+        step.id = `${this.#item.id}-step-${index + 1}`;
+        step.tabIndex = -1;
+        list.append(step);
+      });
+      working.append(title, list);
+      this.#item.part(".bw-hints").after(working);
+    }
+
+    /** @param {Event} event @param {number} step */
+    goToStep(event, step) {
+      event.preventDefault();
+      if (!this.#item.querySelector(".bw-working")) this.toggleWorking();
+      document.getElementById(`${this.#item.id}-step-${step}`)?.focus();
+    }
+  }
+
+  window.beadwright = Object.assign(window.beadwright, { Telling });
+})();

@@ -67,7 +67,7 @@ def _render(lesson: Lesson, sets: list[PracticeSet]) -> str:
 
 
 def measure_diagnosis() -> Iterator[Table]:
-    """Every slip at every place of many problems: is it named first, or tied first, when its wrong answer comes back?"""
+    """Every slip at every place of many problems: is it named first, or tied first, when its answer comes back?"""
     rows = []
     confused: Counter[tuple[str, str]] = Counter()
     for name, draw in DRAWS.items():

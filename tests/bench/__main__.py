@@ -6,10 +6,10 @@ import argparse
 import sys
 from collections.abc import Callable
 
-from tests.bench import engine, site
+from tests.bench import engine, practice, site
 from tests.bench.measure import Table
 
-BENCHES: dict[str, Callable[[], list[Table]]] = {"engine": engine.run, "site": site.run}
+BENCHES: dict[str, Callable[[], list[Table]]] = {"engine": engine.run, "site": site.run, "practice": practice.run}
 
 
 def main() -> int:

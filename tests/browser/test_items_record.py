@@ -106,16 +106,16 @@ def test_a_record_survives_closing_the_page_and_is_shown(page: Page, visitor: Vi
 def test_an_objective_is_shown_when_its_items_are_right_at_the_latest_try(page: Page) -> None:
     answer(page, "add", "85")
     line = page.locator("bw-progress li")
-    assert line.get_attribute("data-bw-state") == "short"
+    assert line.get_attribute("data-bw-standing") == "short"
     assert "1 of 2 right at the latest try; 2 are needed." in line.inner_text()
     assert line.get_by_role("link").get_attribute("href") == "#item-take"
     answer(page, "take", "5")
-    assert line.get_attribute("data-bw-state") == "met"
+    assert line.get_attribute("data-bw-standing") == "met"
     assert "Every objective of this lesson is shown." in page.locator("bw-progress").inner_text()
     assert page.locator("[data-bw-objective-state]").inner_text() == "(shown)"
     assert read_kept(page)["lessons"][0]["passed"] is True
     answer(page, "take", "4")
-    assert line.get_attribute("data-bw-state") == "short"
+    assert line.get_attribute("data-bw-standing") == "short"
 
 
 def test_a_lesson_is_finished_and_the_record_saved(page: Page) -> None:

@@ -119,7 +119,7 @@
       const { objective, state, right, of, need, missing } = standing;
       const text = document.querySelector(`[data-bw-objective="${objective}"]`)?.firstChild?.textContent ?? objective;
       const line = make("li", `${text}: ${say(`progress.objective_state.${state}`)}. `);
-      line.dataset["bwState"] = state;
+      line.dataset["bwStanding"] = state;
       line.append(make("span", say("progress.objective_need", { right, count: of, need })));
       if (state === "short") line.append(this.#listMissing(missing));
       return line;

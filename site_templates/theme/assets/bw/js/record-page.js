@@ -139,7 +139,8 @@
       this.#part(".bw-record-state").textContent = say(`record.${state}`);
       const { attempts, learner } = store.record;
       this.#part("[data-bw-empty]").hidden = attempts.length > 0;
-      this.#part("[data-bw-whose]").textContent = say("record.summary_of", { name: learner.name || say("record.nobody") });
+      const whose = learner.name === "" ? say("record.summary") : say("record.summary_of", { name: learner.name });
+      this.#part("[data-bw-whose]").textContent = whose;
       this.#part("[data-bw-when]").textContent = new Date().toLocaleDateString(document.documentElement.lang || undefined, { dateStyle: "long" });
       const lessons = listLessons();
       this.#part("tbody").replaceChildren(...lessons.map((entry) => this.#tellLesson(entry)));

@@ -26,10 +26,8 @@ _PLAIN = "site_name: Plain\ntheme:\n  name: material\nuse_directory_urls: false\
 
 def run() -> list[Table]:
     """Measure builds of a smaller and of a larger course."""
-    rows = []
     with tempfile.TemporaryDirectory() as folder:
-        for copies in COPIES:
-            rows.append(measure_course(Path(folder) / str(copies), copies))
+        rows = [measure_course(Path(folder) / str(copies), copies) for copies in COPIES]
     heads = ["lessons", "ours, s", "plain, s", "ratio", "our share, ms a lesson", "HTML, MB"]
     return [Table("Build: a course, beside plain pages of the same HTML in the stock theme", heads, rows)]
 

@@ -6,6 +6,7 @@ from decimal import Decimal
 
 import pytest
 
+from beadwright.course import DrawItem, draw_own, resolve_item
 from beadwright.engine import find_techniques
 from beadwright.practice import (
     AnswerEntry,
@@ -16,6 +17,7 @@ from beadwright.practice import (
     PracticeItem,
     ReadEntry,
     SetEntry,
+    draw_pools,
     name_move,
 )
 from beadwright.practice.values import Entry
@@ -208,3 +210,45 @@ def test_drawn_items_keep_their_problems_when_a_lesson_is_reordered(tmp_path_fac
     first = load_again(tmp_path_factory.mktemp("a"), draw)
     second = load_again(tmp_path_factory.mktemp("b"), "- {ask: read, reads: '305'}\n" + draw)
     assert set(first) <= set(second)
+
+
+def test_drawn_items_are_those_that_the_course_lists(lesson: Loaded) -> None:
+    """What `course.draw_own` gives, and so what a trainer is told is drawn, comes first in the items' pools."""
+    for placed in lesson.lesson.items():
+        if not isinstance(placed.item, DrawItem):
+            continue
+        draw = placed.item.draw
+        setting = resolve_item(lesson.course, lesson.lesson, placed.practice, placed.item)
+        seed = f"{lesson.lesson.id}/{placed.practice.id}"
+        listed = [str(walkthrough.problem) for walkthrough in draw_own(draw, setting, seed=seed)]
+        pools = draw_pools(draw, setting, seed=seed, pool=lesson.course.pool)
+        assert [str(pool[0].problem) for pool in pools] == listed
+
+
+def list_problems(item: PracticeItem) -> list[str]:
+    """The problems of an item's pool, its own first."""
+    return [str(entry.walkthrough.problem) for entry in item.pool if isinstance(entry, AnswerEntry)]
+
+
+def test_pinned_problems_come_first_and_banned_ones_never(tmp_path_factory: pytest.TempPathFactory) -> None:
+    draw = "operation: add, digits: [1, 1], needs: partner-of-10, count: 2, pool: 6, pin: 9 + 9, ban: 8 + 2"
+    items = load_again(tmp_path_factory.mktemp("a"), f"- draw: {{{draw}}}")
+    problems = [
+        [str(e.walkthrough.problem) for e in item.pool if isinstance(e, AnswerEntry)] for item in items.values()
+    ]
+    assert problems[0][0] == "9 + 9"
+    assert [len(pool) for pool in problems] == [6, 6]
+    assert len({problem for pool in problems for problem in pool}) == 12
+    assert "8 + 2" not in {problem for pool in problems for problem in pool}
+
+
+def test_where_there_are_few_problems_items_share_them(tmp_path_factory: pytest.TempPathFactory) -> None:
+    # 6 can be added by both partners to 5, 6, 7 and 8; 7 to 5, 6 and 7; 8 to 5 and 6; 9 to 5: ten sums in all.
+    items = load_again(
+        tmp_path_factory.mktemp("a"),
+        "- draw: {operation: add, digits: [1, 1], needs: both-partners, allow: both-partners, count: 4, pool: 12}",
+    )
+    pools = [list_problems(item) for item in items.values()]
+    assert len({pool[0] for pool in pools}) == 4
+    for pool in pools:
+        assert len(set(pool)) == len(pool) == 10

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import islice
 from typing import cast
 
 from beadwright.course import (
@@ -48,6 +49,8 @@ from beadwright.practice.ids import make_id
 from beadwright.practice.moves import build_next_move
 from beadwright.practice.pools import Worked, draw_pools, vary_number, vary_problem
 from beadwright.practice.values import Ask, Entry, PracticeItem, PracticeSet, Rated, RatingEntry
+
+LOOK_FURTHER = 4
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,7 +155,10 @@ def _find_pool_size(place: Place, item: FrameItem) -> int:
 def _build_problem_pool(place: Place, item: ProblemItem, setting: Setting) -> Iterator[Entry]:
     own = work(item.problem, setting.frame, setting.house, setting.method)
     seed = f"{place.seed}/{item.problem}"
-    pool = vary_problem(own, setting, seed=seed, pool=_find_pool_size(place, item))
+    size = _find_pool_size(place, item)
+    # Not every problem of a kind allows a given slip, so more of them are looked through.
+    further = LOOK_FURTHER if isinstance(item, FindSlipItem) and size > 1 else 1
+    pool = vary_problem(own, setting, seed=seed, pool=size * further)
     if isinstance(item, AnswerItem):
         yield from (build_answer(worked, item.accept) for worked in pool)
     elif isinstance(item, HeardItem):
@@ -166,7 +172,7 @@ def _build_problem_pool(place: Place, item: ProblemItem, setting: Setting) -> It
         yield from _build_orders(pool, step, seed)
     elif isinstance(item, FindSlipItem):
         yield build_find_slip(own, item.slip, item.at, seed=f"{seed}/0")
-        yield from _build_slipped(pool[1:], item.slip, f"{seed}/more")
+        yield from islice(_build_slipped(pool[1:], item.slip, f"{seed}/more"), size - 1)
 
 
 def _build_next_moves(pool: Worked, asked: Step) -> Iterator[Entry]:

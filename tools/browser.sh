@@ -1,5 +1,5 @@
 #!/bin/sh
-# Sees to it that the browser tests have Debian's chromium, and what drives it the library it needs: installs them
+# Sees to it that tests have Debian's chromium, the library that its driver needs, and liblouis: installs them
 # where that is allowed, else says what to do. Another Chromium can be named: BEADWRIGHT_CHROMIUM=/path make test
 set -eu
 cd "$(dirname "$0")/.."
@@ -16,8 +16,9 @@ driver_runs() {
 }
 
 explain() {
-    echo "The browser tests need Chromium, and $1." >&2
-    echo "On Debian: apt-get install chromium libatomic1. Elsewhere: install Chromium or Chrome and name it:" >&2
+    echo "The tests need Chromium and liblouis, and $1." >&2
+    echo "On Debian: apt-get install chromium libatomic1 liblouis-bin. Elsewhere: install liblouis (its command" >&2
+    echo "lou_translate), and Chromium or Chrome, which is named so:" >&2
     echo "  make test BEADWRIGHT_CHROMIUM=/path/to/chrome" >&2
     exit 1
 }
@@ -28,6 +29,7 @@ if ! browser_runs; then
     missing=chromium
 fi
 driver_runs || missing="${missing:+$missing }libatomic1"
+command -v lou_translate >/dev/null 2>&1 || missing="${missing:+$missing }liblouis-bin"
 [ -n "$missing" ] || exit 0
 command -v apt-get >/dev/null 2>&1 || explain "this is missing: $missing"
 

@@ -1,0 +1,39 @@
+"""Braille: arithmetic in Nemeth Code and in UEB, on a line and in columns; literary text; pages and editions."""
+
+from beadwright.render.braille.atoms import Code
+from beadwright.render.braille.cells import BLANK, BrailleError, to_ascii, to_cells
+from beadwright.render.braille.lines import break_row, write_row
+from beadwright.render.braille.nemeth import Nemeth
+from beadwright.render.braille.rows import (
+    Row,
+    build_answer_row,
+    build_equation_row,
+    build_number_row,
+    build_problem_row,
+)
+from beadwright.render.braille.spatial import can_stand, lay_out
+from beadwright.render.braille.ueb import Ueb
+
+NEMETH = Nemeth()
+UEB = Ueb()
+
+__all__ = [
+    "BLANK",
+    "NEMETH",
+    "UEB",
+    "BrailleError",
+    "Code",
+    "Nemeth",
+    "Row",
+    "Ueb",
+    "break_row",
+    "build_answer_row",
+    "build_equation_row",
+    "build_number_row",
+    "build_problem_row",
+    "can_stand",
+    "lay_out",
+    "to_ascii",
+    "to_cells",
+    "write_row",
+]

@@ -1,5 +1,6 @@
 """`beadwright check`, from the outside."""
 
+import re
 from pathlib import Path
 
 import pytest
@@ -47,3 +48,25 @@ def test_each_mistake_has_its_place_and_the_status_says_so(course: Path, capsys:
 def test_a_folder_without_a_course_is_no_traceback(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["check", str(tmp_path / "nowhere")]) == 1
     assert "course.yml" in capsys.readouterr().out
+
+
+def test_it_lists_what_is_drawn_with_the_techniques_needed(course: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    lesson = course / "content" / "modules" / "01-set-and-read.lesson.yml"
+    text = lesson.read_text(encoding="utf-8")
+    objective = re.search(r"objectives:\s+- id: ([a-z0-9-]+)", text)
+    assert objective
+    drawn = "{operation: add, digits: [2, 2], needs: partner-of-10, count: 2, pool: 3, pin: [48 + 37]}"
+    practice = f"\n  - practice: {{id: tens, title: Tens, objective: {objective[1]}, items: [{{draw: {drawn}}}]}}\n"
+    lesson.write_text(text.rstrip() + practice, encoding="utf-8")
+    assert main(["check", str(course), "--drawn"]) == 0
+    lines = capsys.readouterr().out.splitlines()
+    lines = lines[lines.index("content/modules/01-set-and-read.lesson.yml: tens") + 1 :]
+    lines = lines[: next((at for at, line in enumerate(lines) if line.startswith("content/")), None)]
+    own = [line for line in lines if line.startswith("  tens-")]
+    others = [line for line in lines if line.startswith("    or ")]
+    assert len(own) == 2
+    assert len(others) == 4
+    assert own[0].endswith("(answer): 48 + 37 is 85: partner-of-5, partner-of-10")
+    for line in own + others:
+        assert "partner-of-10" in line
+        assert "both-partners" not in line

@@ -17,10 +17,22 @@ def add_options(parser: argparse.ArgumentParser) -> None:
         type=Path,
         help="the folder with mkdocs.yml, or the one with course.yml (default: this folder)",
     )
+    parser.add_argument(
+        "--drawn",
+        action="store_true",
+        help="list what each draw gives, with the techniques needed, so that a problem can be pinned or banned",
+    )
 
 
 def run(options: argparse.Namespace) -> int:
     """List the findings; 0 when there is none, else 1."""
-    from beadwright.course import run_check
+    from beadwright.course import find_content, load_course, run_check
 
-    return run_check(options.folder, sys.stdout)
+    status = run_check(options.folder, sys.stdout)
+    if options.drawn and status == 0:
+        from beadwright.practice import list_drawn
+
+        loaded = load_course(find_content(options.folder))
+        if loaded.course is not None:
+            print(*list_drawn(loaded.course, loaded.lessons), sep="\n")
+    return status

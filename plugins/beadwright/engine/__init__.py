@@ -9,7 +9,15 @@ from beadwright.engine.checks import (
     check_by_nines,
     find_escape,
 )
-from beadwright.engine.drawing import Operation, Want, draw_problems, draw_walkthroughs, find_techniques
+from beadwright.engine.drawing import (
+    EASIEST_FIRST,
+    RUNS_ON,
+    Operation,
+    Want,
+    draw_problems,
+    draw_walkthroughs,
+    find_techniques,
+)
 from beadwright.engine.errors import EngineError, FrameError, MethodError, ProblemError
 from beadwright.engine.frame import (
     FIVE_AND_FOUR,
@@ -61,10 +69,12 @@ from beadwright.engine.slips import (
 from beadwright.engine.walkthrough import Answer, Purpose, Reading, Remark, ReplayError, Step, Walkthrough
 
 __all__ = [
+    "EASIEST_FIRST",
     "FIVE_AND_FOUR",
     "FRAME_NAMES",
     "METHODS",
     "NINE_BEAD",
+    "RUNS_ON",
     "SLIPS",
     "Action",
     "Answer",

@@ -42,8 +42,9 @@ lint: node  ## Check style, types and layers without running anything
 test: browser lint  ## Run every check and every test
 	$(PY) -m pytest -n $(WORKERS)
 
-prove: env  ## Run the whole exhaustive proof of the engine (long)
+prove: browser node  ## Run the whole exhaustive proof of the engine, and the checkers on everything (long)
 	$(PY) -m tests.prove --processes $(WORKERS)
+	$(PY) -m pytest -n $(WORKERS) -m prove
 
 bench:  ## Measure, as ratios within one run
 	@tools/env.sh site test bench

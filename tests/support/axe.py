@@ -20,6 +20,8 @@ def read_axe() -> str:
 
 def find_axe_findings(page: Page, within: str | None = None) -> list[str]:
     """What axe finds on the page as it stands, or within one element of it; a line a node: rule, node, reason."""
+    # Halfway through a change of colour every contrast is wrong.
+    page.evaluate("document.getAnimations().forEach((moving) => moving.finish())")
     page.evaluate(read_axe())
     options: dict[str, Any] = {"runOnly": {"type": "tag", "values": list(TAGS)}, "resultTypes": ["violations"]}
     # Preloading would read the style sheets again by request, which a page opened from a folder cannot.

@@ -75,7 +75,9 @@ def write_page(folder: Path, loaded: Loaded, *, name: str = "page.html", extra: 
         shutil.copytree(ASSETS, folder / "bw")
     words = load_words("en")
     page = PracticePage(words, loaded.lesson.id, edition=loaded.course.edition, pass_mark=loaded.course.pass_mark)
-    parts = [page.render_practice(practice) for practice in loaded.practices]
+    parts = [
+        f'<h2 id="{practice.id}">{practice.title}</h2>{page.render_practice(practice)}' for practice in loaded.practices
+    ]
     for block in loaded.lesson.body:
         if isinstance(block, ReflectBlock | RatingBlock):
             asked = block.reflect if isinstance(block, ReflectBlock) else block.rating

@@ -75,10 +75,11 @@ _CHECKS = {"set": "check_frame", "carry-out": "check_digit", "reflect": "", "rat
 
 
 class Numbered(NamedTuple):
-    """An item's number among those of its practice, and how many there are."""
+    """An item's number among those of its practice, how many there are, and the id of the practice's heading."""
 
     number: int
     of: int
+    practice: str
 
 
 @dataclass(slots=True)
@@ -104,10 +105,16 @@ class PracticePage:
         self.shared.show_working(walkthrough, walkthrough_id)
 
     def render_practice(self, practice: PracticeSet) -> Markup:
-        """A practice's items in order; its page also needs `finish` and `render_shapes` for the items' frames."""
+        """A practice's items in order.
+
+        Its page also needs a heading with the practice's id, `finish`, and `render_shapes` for the items' frames.
+        """
         count = len(practice.items)
-        items = [self.render_item(item, Numbered(n, count)) for n, item in enumerate(practice.items, start=1)]
-        return render_part("practice", words=self.words, id=practice.id, title=practice.title, items=items)
+        items = [
+            self.render_item(item, Numbered(number, count, practice.id))
+            for number, item in enumerate(practice.items, start=1)
+        ]
+        return render_part("practice", words=self.words, id=practice.id, items=items)
 
     def render_item(self, item: PracticeItem, numbered: Numbered | None = None) -> Markup:
         """One item; without a number where it stands alone."""
@@ -120,6 +127,7 @@ class PracticePage:
             dom=name_item(item.id),
             ask=item.ask,
             title=self._say_title(item, numbered),
+            practice="" if numbered is None else numbered.practice,
             own=own,
             prompt=self._build_prompt(item, pool[0]) if item.prompt is None or item.drawn else Markup(""),
             described="own" if item.prompt is not None else "prompt",

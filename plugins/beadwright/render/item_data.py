@@ -143,4 +143,4 @@ def show_answer(walkthrough: Walkthrough, words: Words) -> str:
     number = format_number(answer.text, words)
     if answer.remainder is None:
         return number
-    return words.text("ask.remainder", number=number, remainder=format_number(answer.remainder.text, words))
+    return words.text("practice.remainder", number=number, remainder=format_number(answer.remainder.text, words))

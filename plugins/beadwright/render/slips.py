@@ -79,7 +79,7 @@ def _find_numbers(step: Step | None, walkthrough: Walkthrough, words: Words) -> 
     numbers["number"] = _show_number(source.get("term"), walkthrough.problem, words)
     if "factors" in source:
         first, second = source["factors"]
-        numbers |= {"first": first, "second": second, "product": source["product"]}
+        numbers |= {"first": first, "second": second, "product": int(source["product"]), "written": source["product"]}
     return numbers
 
 

@@ -112,7 +112,7 @@
           ? workplace.fields.judge(entry)
           : grading.judgeAnswer(entry, here, item.shared.causes);
         if (!verdict) return;
-        const told = { answer: entry.shown_key ?? "", response: workplace.own.checked ? workplace.fields.text : here };
+        const told = { answer: entry.shown_key ?? "", response: workplace.own.checked ? workplace.fields.shown : here };
         const key = verdict.right ? "practice.right_set" : "practice.wrong_set";
         window.beadwright.tellVerdict(item, verdict, { right: verdict.right, verdict: say(key, told) });
       },

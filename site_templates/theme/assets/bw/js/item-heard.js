@@ -141,7 +141,7 @@
       check() {
         const verdict = fields.judge(item.entry);
         if (!verdict) return;
-        const told = { shown: item.entry.parts?.["shown"] ?? "", answer: item.entry.shown_key ?? "", response: fields.text };
+        const told = { shown: item.entry.parts?.["shown"] ?? "", answer: item.entry.shown_key ?? "", response: fields.shown };
         const key = verdict.right ? "practice.right_answer" : "practice.wrong_answer";
         window.beadwright.tellVerdict(item, verdict, { right: verdict.right, verdict: say(key, told) });
       },

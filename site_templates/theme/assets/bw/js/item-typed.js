@@ -43,6 +43,12 @@
       return above === "" && below === "" ? (whole ?? "") : `${whole} ${above}/${below}`.trim();
     }
 
+    /** What was typed, as it is said. */
+    get shown() {
+      const [number = "", remainder] = this.text.split(" r ");
+      return remainder === undefined ? number : say("practice.remainder", { number, remainder });
+    }
+
     clear() {
       for (const input of this.inputs) input.value = "";
     }
@@ -106,7 +112,7 @@
       check() {
         const verdict = fields.judge(item.entry);
         if (!verdict) return;
-        const told = { shown: item.entry.parts?.["shown"] ?? "", answer: item.entry.shown_key ?? "", response: fields.text };
+        const told = { shown: item.entry.parts?.["shown"] ?? "", answer: item.entry.shown_key ?? "", response: fields.shown };
         tellVerdict(item, verdict, {
           right: verdict.right,
           verdict: say(verdict.right ? `practice.right_${name}` : `practice.wrong_${name}`, told),

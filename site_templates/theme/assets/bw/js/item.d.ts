@@ -84,6 +84,8 @@ interface BwKind {
 interface BwFields {
   readonly inputs: HTMLInputElement[];
   readonly text: string;
+  /** The same, as it is said. */
+  readonly shown: string;
   clear(): void;
   /** The answer judged; null when it had to be refused, which has then been said. */
   judge(entry: BwEntry, read?: (text: string) => string): BwVerdict | null;

@@ -15,7 +15,7 @@ from tests.prove.tally import Counts, Job, Proof, Tally
 from tests.referee import RuleError, check_seen, see_value
 
 SHARE = 25  # first numbers a job
-SAMPLE_EVERY = 37
+SAMPLE_EVERY = 137
 
 
 class Line(NamedTuple):

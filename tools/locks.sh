@@ -18,8 +18,8 @@ lock() {
         --no-emit-index-url --no-emit-find-links --no-header "$@" --output-file "$out"
 }
 
-lock locks/site.txt pyproject.toml --group build
-lock locks/test.txt pyproject.toml --group build --group test --constraints locks/site.txt
+lock locks/site.txt pyproject.toml --all-extras --group build
+lock locks/test.txt pyproject.toml --all-extras --group build --group test --constraints locks/site.txt
 lock locks/bench.txt --group bench
 lock locks/node.txt --group node
 

@@ -1,0 +1,31 @@
+"""Texts that others have written, made safe to show: one line, and no signs that hide or turn what stands beside them."""
+
+from __future__ import annotations
+
+import unicodedata
+from functools import lru_cache
+
+LONGEST_NAME = 80
+
+
+@lru_cache(maxsize=65_536)
+def clean_line(text: str, longest: int = LONGEST_NAME) -> str:
+    r"""A text as one line without control, format or unassigned signs, white space made single, cut with an ellipsis.
+
+    Format signs include those that turn the direction of writing and the joiners that some scripts need; a name loses
+    its joiners here, which is seen, rather than letting a text pass itself off as another.
+
+    >>> clean_line("Oda\x00 \u202e Pell\n")
+    'Oda Pell'
+    """
+    shown = "".join(" " if _is_blank(sign) else sign for sign in text if not _is_hidden(sign))
+    line = " ".join(shown.split())
+    return line if len(line) <= longest else f"{line[: longest - 1].rstrip()}…"
+
+
+def _is_blank(sign: str) -> bool:
+    return sign.isspace()
+
+
+def _is_hidden(sign: str) -> bool:
+    return not sign.isspace() and unicodedata.category(sign) in {"Cc", "Cf", "Cn", "Co", "Cs"}

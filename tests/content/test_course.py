@@ -178,7 +178,13 @@ def test_confidence_is_asked_before_and_after() -> None:
     asked = [
         (lesson.id, block.rating.when) for lesson in lessons for block in lesson.body if isinstance(block, RatingBlock)
     ]
-    assert asked == [("frames-hands-and-care", "before"), ("several-columns", "after")]
+    assert asked == [("frames-hands-and-care", "before"), ("looking-back", "after")]
+
+
+def test_every_path_asks_for_confidence_at_its_start_and_at_its_end() -> None:
+    course, _ = load_shipped()
+    for path in course.paths:
+        assert (path.lessons[0], path.lessons[-1]) == ("frames-hands-and-care", "looking-back"), path.id
 
 
 def test_paths_keep_the_order_and_what_lessons_need() -> None:

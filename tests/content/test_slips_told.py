@@ -3,10 +3,11 @@
 import re
 from collections.abc import Iterator
 
-from beadwright.course import ChoiceItem
+from beadwright.course import ChoiceItem, PracticeBlock
 from beadwright.engine import SLIPS, build_frame, parse_problem, predict_slips, work_problem
+from beadwright.practice import FindSlipEntry, build_practice
 from beadwright.render.words import load_words
-from tests.content.lessons import list_taught
+from tests.content.lessons import list_taught, load_shipped
 from tests.content.passages import find_tables, list_passages
 from tests.referee.beads import FIVE_AND_FOUR
 from tests.referee.rules import Style, rule_on
@@ -42,6 +43,26 @@ def test_tables_of_slips_are_what_the_slips_give() -> None:
         name = names[slip]
         causes = predict_slips(work_problem(parse_problem(problem), build_frame("five-and-four"))).get(answer, ())
         assert name in [cause.slip for cause in causes], f"{place}: {problem} with {slip} does not give {answer}"
+
+
+def list_slipped() -> Iterator[tuple[str, FindSlipEntry]]:
+    """(item, entry) of each worked example with a slip, those of “another one” among them."""
+    course, lessons = load_shipped()
+    for lesson in lessons:
+        for practice in (block.practice for block in lesson.body if isinstance(block, PracticeBlock)):
+            for item in build_practice(course, lesson, practice).items:
+                yield from ((item.id, entry) for entry in item.pool if isinstance(entry, FindSlipEntry))
+
+
+def test_one_slip_alone_explains_each_wrong_working() -> None:
+    """Of the slips to choose from, no other one gives the same wrong answer at the same step."""
+    slipped_items = list(list_slipped())
+    assert len(slipped_items) >= 100
+    for item, entry in slipped_items:
+        slipped = entry.slipped
+        causes = predict_slips(slipped.right).get(slipped.answer.full_text, ())
+        same = {cause.slip for cause in causes if cause.step == slipped.first_wrong_step}
+        assert same & set(entry.options) <= {slipped.slip}, f"{item}: {slipped.right.problem}"
 
 
 KIND_ASKED = re.compile(r"The column holds (\d), and you add (\d)\. What kind of move is it\?")

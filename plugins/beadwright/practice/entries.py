@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from beadwright.course import Reflection, show_number
-from beadwright.engine import SLIPS, Column, Frame, Number, Step, Walkthrough, predict_slips
+from beadwright.engine import Column, Frame, Number, Step, Walkthrough, predict_slips
 from beadwright.engine.slips import build_slipped, predict_readings
 from beadwright.practice.chances import shuffle, shuffle_apart
 from beadwright.practice.focus import find_focus
 from beadwright.practice.readings import Causes, predict_misreadings, predict_missettings
+from beadwright.practice.slip_options import choose_slip_options
 from beadwright.practice.values import (
     Accept,
     AnswerEntry,
@@ -22,7 +23,6 @@ from beadwright.practice.values import (
     SetEntry,
 )
 
-SLIP_OPTIONS = 4
 LONGEST_WORK = 150
 OPTION_NAMES = "abcdefghijklmnopqrstuvwxyz"
 MARK_EVERY = 3
@@ -72,21 +72,13 @@ def build_order(walkthrough: Walkthrough, step: Step | None, *, seed: str) -> Or
 def build_find_slip(walkthrough: Walkthrough, slip: str, step: int | None, *, seed: str) -> FindSlipEntry:
     """A worked example with this slip, and slips to choose from; raises `MethodError` when the slip cannot be there."""
     slipped = build_slipped(walkthrough, slip, step=step)
-    likely = _find_worked_slips(walkthrough)
-    drawn = (*shuffle(likely, seed), *shuffle(_find_slips_of_a_digit(), seed))
-    others = [name for name in dict.fromkeys(drawn) if name != slip]
-    return FindSlipEntry(slipped, tuple(shuffle([slip, *others[: SLIP_OPTIONS - 1]], f"{seed}/options")))
+    return FindSlipEntry(slipped, choose_slip_options(slipped, _find_worked_slips(walkthrough), seed=seed))
 
 
 def choose_slip(walkthrough: Walkthrough, *, seed: str) -> str | None:
     """A slip that can happen in this walkthrough, drawn by the seed; None where there is none."""
     names = _find_worked_slips(walkthrough)
     return shuffle(names, seed)[0] if names else None
-
-
-def _find_slips_of_a_digit() -> list[str]:
-    """The names of slips that are made in working one digit, and so could be taken for each other in any problem."""
-    return [slip.name for slip in SLIPS.values() if slip.work_digit is not None]
 
 
 def _find_worked_slips(walkthrough: Walkthrough) -> list[str]:

@@ -91,7 +91,10 @@
       const group = this.#part(".bw-worked-columns");
       group.setAttribute("role", "group");
       group.setAttribute("aria-label", this.dataset["name"] || "");
-      group.setAttribute("aria-describedby", this.#part(".bw-worked-help-text").id);
+      // Said once a page: at every frame it would stand in the way.
+      if (document.querySelector("bw-frame") === this) {
+        group.setAttribute("aria-describedby", this.#part(".bw-worked-help-text").id);
+      }
       this.querySelectorAll("[hidden]").forEach((part) => part.removeAttribute("hidden"));
       this.#columns.forEach((column, index) => this.#dress(column, index === 0 ? 0 : -1));
     }
@@ -116,7 +119,8 @@
       }
       rod.setAttribute("aria-valuenow", String(digit));
       rod.setAttribute("aria-valuetext", this.#data.values[digit] ?? "");
-      rod.setAttribute("aria-readonly", String(this.#frozen));
+      if (this.#frozen) rod.setAttribute("aria-readonly", "true");
+      else rod.removeAttribute("aria-readonly");
       const written = column.querySelector(".bw-worked-digit");
       if (written) written.textContent = String(digit);
     }
@@ -211,7 +215,7 @@
       column.classList.toggle("bw-marked", this.#data.marks.includes(number));
       leftmost.before(column);
       this.#dress(column, -1);
-      this.querySelector("[data-bw-do=more]")?.setAttribute("aria-disabled", String(number === this.#digits.length));
+      if (number === this.#digits.length) this.querySelector("[data-bw-do=more]")?.setAttribute("aria-disabled", "true");
       return column;
     }
   }

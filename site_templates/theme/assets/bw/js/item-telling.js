@@ -33,29 +33,31 @@
 
     #clear() {
       const region = this.#item.part(".bw-feedback");
-      region.textContent = "";
-      region.classList.remove("bw-right", "bw-wrong");
+      if (region.hasChildNodes()) region.replaceChildren();
     }
 
     /** @param {BwFeedback} feedback */
     tell(feedback) {
-      this.#clear();
-      const region = this.#item.part(".bw-feedback");
-      region.classList.toggle("bw-right", feedback.right === true);
-      region.classList.toggle("bw-wrong", feedback.right === false);
-      region.append(make("p", "bw-verdict", feedback.verdict));
-      for (const text of feedback.more ?? []) region.append(make("p", "", text));
+      const told = make("div", "bw-told");
+      told.classList.toggle("bw-right", feedback.right === true);
+      told.classList.toggle("bw-wrong", feedback.right === false);
+      told.append(make("p", "bw-verdict", feedback.verdict));
+      for (const text of feedback.more ?? []) told.append(make("p", "", text));
       for (const html of feedback.html ?? []) {
         const part = make("div", "bw-because");
         part.innerHTML = html; // an author's reason, from this page's own data
-        region.append(part);
+        told.append(part);
       }
-      this.#tellCauses(region, feedback.causes ?? [], feedback.two ?? []);
+      this.#tellCauses(told, feedback.causes ?? [], feedback.two ?? []);
+      // Without a space between them, sentences run together where a screen reader takes the region as one text.
+      for (const part of told.querySelectorAll("p + p, p + ul, ul + p, p + div, div + p, li + li")) part.before(" ");
+      // In one change: a live region is said as a whole at each.
+      this.#item.part(".bw-feedback").replaceChildren(told);
       this.#answered = true;
       this.#offerWorking();
     }
 
-    /** @param {HTMLElement} region @param {readonly number[]} causes @param {readonly number[]} two */
+    /** @param {ParentNode} region @param {readonly number[]} causes @param {readonly number[]} two */
     #tellCauses(region, causes, two) {
       const found = (two.length > 0 ? two : causes).flatMap((place) => this.#item.shared.causes[place] ?? []);
       const [first] = found;
@@ -75,7 +77,7 @@
       this.#linkStep(region, steps.length > 0 ? Math.min(...steps) : null, "practice.tell_apart");
     }
 
-    /** @param {HTMLElement} region @param {number | null} step @param {string} key */
+    /** @param {ParentNode} region @param {number | null} step @param {string} key */
     #linkStep(region, step, key) {
       if (step === null || this.#findWorking().length === 0) {
         if (key === "practice.tell_apart") region.append(make("p", "", say("practice.tell_apart_reading")));

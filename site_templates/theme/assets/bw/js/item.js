@@ -171,7 +171,8 @@
     /** @param {Element} button */
     #nameHintKey(button) {
       const [given, count] = [this.#hints, this.#offered.length];
-      button.setAttribute("aria-disabled", String(given >= count));
+      if (given >= count) button.setAttribute("aria-disabled", "true");
+      else button.removeAttribute("aria-disabled");
       button.textContent = given >= count ? say("practice.hints_done") : say("practice.hint_next", { number: given + 1, count });
     }
 
@@ -193,7 +194,6 @@
     refuse(message, fields) {
       const error = this.part(".bw-item-error");
       error.textContent = message;
-      error.hidden = false;
       const [first, ...rest] = fields;
       for (const field of [first, ...rest]) field?.setAttribute("aria-invalid", "true");
       first?.focus();
@@ -201,8 +201,7 @@
 
     #clearRefusal() {
       const error = this.part(".bw-item-error");
-      error.hidden = true;
-      error.textContent = "";
+      if (error.hasChildNodes()) error.replaceChildren();
       this.querySelectorAll("[aria-invalid]").forEach((field) => field.removeAttribute("aria-invalid"));
     }
 
@@ -236,7 +235,7 @@
     /** @param {{ seconds: number, digits_right: number }} attempt */
     #tellTime({ seconds, digits_right }) {
       const rate = seconds > 0 ? Math.round((60 * digits_right) / seconds) : 0;
-      this.part(".bw-feedback").append(make("p", "", say("practice.timed_done", { seconds, digits: digits_right, rate })));
+      this.part(".bw-told").append(make("p", "", say("practice.timed_done", { seconds, digits: digits_right, rate })));
       this.#timer.stop();
     }
 

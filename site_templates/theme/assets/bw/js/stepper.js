@@ -1,24 +1,28 @@
 "use strict";
 
 // <bw-stepper>: shows the steps of a walkthrough one at a time. The list of steps is whole without it; it hides what is
-// not wanted now, says the step it shows, and keeps nothing but whether readings are short.
+// not wanted now, says the step it shows, and keeps nothing but which reading was chosen. Until one is chosen, a step
+// shows its reading in full and says the short one: the ear needs the moves, and the reasons stand there to be read.
 (() => {
   const { say } = window.beadwright;
   const KEY = "bw-reading";
 
-  /** Whether readings are to be short, as chosen last; the reading in full where nothing is kept. */
-  function loadShort() {
+  /** @typedef {"short" | "full" | ""} Reading the reading chosen last; empty while none was */
+
+  /** @returns {Reading} */
+  function loadReading() {
     try {
-      return localStorage.getItem(KEY) === "short";
+      const kept = localStorage.getItem(KEY);
+      return kept === "short" || kept === "full" ? kept : "";
     } catch {
-      return false;
+      return "";
     }
   }
 
-  /** @param {boolean} short */
-  function keepShort(short) {
+  /** @param {Reading} reading */
+  function keepReading(reading) {
     try {
-      localStorage.setItem(KEY, short ? "short" : "full");
+      localStorage.setItem(KEY, reading);
     } catch {
       // Storage refused: the choice lasts until the page is left.
     }
@@ -27,7 +31,8 @@
   class Stepper extends HTMLElement {
     #step = 1;
     #all = false;
-    #short = false;
+    /** @type {Reading} */
+    #reading = "";
     /** What each step says, in short and in full. @type {{ readonly short: string, readonly say: string }[]} */
     #said = [];
     #listening = new AbortController();
@@ -36,7 +41,7 @@
       this.#listening = new AbortController();
       const { signal } = this.#listening;
       this.#said = this.#loadSaid();
-      this.#short = loadShort();
+      this.#reading = loadReading();
       this.#part(".bw-stepper-tools").hidden = false;
       this.addEventListener("click", (event) => this.#onClick(event), { signal });
       window.addEventListener("hashchange", () => this.#followLink(), { signal });
@@ -93,7 +98,7 @@
 
     /** Another page may have kept another choice since. */
     #takeUp() {
-      this.#short = loadShort();
+      this.#reading = loadReading();
       this.#draw();
     }
 
@@ -103,11 +108,11 @@
         step.classList.toggle("bw-current", index + 1 === this.#step);
         const text = this.#said[index];
         const place = step.querySelector(".bw-say");
-        if (text && place) place.textContent = this.#short ? text.short : text.say;
+        if (text && place) place.textContent = this.#reading === "short" ? text.short : text.say;
       });
       const where = { number: this.#step, count: this.#steps.length };
       this.#part(".bw-stepper-place").textContent = this.#all ? say("stepper.all_shown", where) : say("stepper.place", where);
-      this.#mark("[data-bw-toggle=short]", "aria-pressed", this.#short);
+      this.#mark("[data-bw-toggle=short]", "aria-pressed", this.#reading === "short");
       this.#mark("[data-bw-toggle=all]", "aria-pressed", this.#all);
       for (const way of ["first", "previous"]) this.#mark(`[data-bw-go=${way}]`, "aria-disabled", this.#step === 1);
       for (const way of ["next", "last"]) {
@@ -117,14 +122,17 @@
 
     /** @param {string} selector @param {string} name @param {boolean} value */
     #mark(selector, name, value) {
-      this.#part(selector).setAttribute(name, String(value));
+      const part = this.#part(selector);
+      // A key that is in use says nothing of it; "not disabled" would be heard at each one.
+      if (name === "aria-disabled" && !value) part.removeAttribute(name);
+      else part.setAttribute(name, String(value));
     }
 
     /** Say the step shown. @param {string} first said before it */
     #announce(first = "") {
       const text = this.#said[this.#step - 1];
       const where = { number: this.#step, count: this.#steps.length };
-      const step = say("stepper.said", { ...where, say: (this.#short ? text?.short : text?.say) ?? "" });
+      const step = say("stepper.said", { ...where, say: (this.#reading === "full" ? text?.say : text?.short) ?? "" });
       this.#part("[role=status]").textContent = `${first} ${step}`.trim();
     }
 
@@ -147,8 +155,8 @@
     }
 
     #toggleShort() {
-      this.#short = !this.#short;
-      keepShort(this.#short);
+      this.#reading = this.#reading === "short" ? "full" : "short";
+      keepReading(this.#reading);
       this.#draw();
       this.#announce();
     }

@@ -1,9 +1,14 @@
-"""Braille: arithmetic in Nemeth Code and in UEB, on a line and in columns; literary text; pages and editions."""
+"""Braille: arithmetic in Nemeth Code and in UEB, on a line and in columns; text by liblouis; pages.
+
+Whole booklets are set by `beadwright.render.braille.edition`.
+"""
 
 from beadwright.render.braille.atoms import Code
 from beadwright.render.braille.cells import BLANK, BrailleError, to_ascii, to_cells
 from beadwright.render.braille.lines import break_row, write_row
+from beadwright.render.braille.literary import MISSING, find_liblouis
 from beadwright.render.braille.nemeth import Nemeth
+from beadwright.render.braille.pages import BraillePages, Geometry
 from beadwright.render.braille.rows import (
     Row,
     build_answer_row,
@@ -19,10 +24,13 @@ UEB = Ueb()
 
 __all__ = [
     "BLANK",
+    "MISSING",
     "NEMETH",
     "UEB",
     "BrailleError",
+    "BraillePages",
     "Code",
+    "Geometry",
     "Nemeth",
     "Row",
     "Ueb",
@@ -32,6 +40,7 @@ __all__ = [
     "build_number_row",
     "build_problem_row",
     "can_stand",
+    "find_liblouis",
     "lay_out",
     "to_ascii",
     "to_cells",

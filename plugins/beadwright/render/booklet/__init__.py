@@ -1,0 +1,45 @@
+"""Booklets: lessons and sheets as plain blocks, from which braille, large print and a reader's script are made."""
+
+from beadwright.render.booklet.arithmetic import find_formulas, join_spans, read_row, show_spans
+from beadwright.render.booklet.blocks import (
+    Asked,
+    Block,
+    Booklet,
+    Entry,
+    Formula,
+    FrameShown,
+    Heading,
+    Listing,
+    NewPage,
+    Paragraph,
+    Span,
+    Spans,
+    Table,
+)
+from beadwright.render.booklet.items import show_frame
+from beadwright.render.booklet.lesson import build_lesson
+from beadwright.render.booklet.prose import read_line, read_prose
+
+__all__ = [
+    "Asked",
+    "Block",
+    "Booklet",
+    "Entry",
+    "Formula",
+    "FrameShown",
+    "Heading",
+    "Listing",
+    "NewPage",
+    "Paragraph",
+    "Span",
+    "Spans",
+    "Table",
+    "build_lesson",
+    "find_formulas",
+    "join_spans",
+    "read_line",
+    "read_prose",
+    "read_row",
+    "show_frame",
+    "show_spans",
+]

@@ -1,0 +1,144 @@
+"""A lesson as a booklet: its text, its figures in words, its worked examples, its items, answers at the end."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from beadwright.course import (
+    CautionBlock,
+    Course,
+    Example,
+    FacilitatorBlock,
+    Figure,
+    FigureBlock,
+    Lesson,
+    PartBlock,
+    Practice,
+    PracticeBlock,
+    RatingAsk,
+    RatingBlock,
+    ReflectBlock,
+    Reflection,
+    TextBlock,
+    WalkthroughBlock,
+    show_figure,
+    work_example,
+)
+from beadwright.practice import PracticeItem, build_lone_item, build_practice
+from beadwright.render.booklet.arithmetic import find_formulas
+from beadwright.render.booklet.blocks import Block, Booklet, Entry, Heading, Listing, NewPage, Paragraph
+from beadwright.render.booklet.items import ItemBlocks, build_item, show_frame
+from beadwright.render.booklet.prose import read_prose
+from beadwright.render.course_pages import LessonLink
+from beadwright.render.numbers import format_number, format_problem
+from beadwright.render.speech import find_named_ones, say_steps
+from beadwright.render.walkthroughs import find_lowest
+from beadwright.render.words import Words
+
+
+def build_lesson(course: Course, link: LessonLink, links: Sequence[LessonLink], words: Words) -> Booklet:
+    """The booklet of a lesson; `links` are all lessons of the course. Notes for the facilitator are left out."""
+    # What a page keeps for “another one” has no place on paper, and drawing it is most of the work.
+    writer = _Writer(course.model_copy(update={"pool": 1}), link.lesson, words)
+    blocks = (*_start(link, links, words), *writer.write())
+    return Booklet(link.lesson.title, course.language, blocks)
+
+
+def _start(link: LessonLink, links: Sequence[LessonLink], words: Words) -> Iterator[Block]:
+    lesson = link.lesson
+    yield Heading(1, find_formulas(lesson.title))
+    place = words.text("lesson.place", number=link.number, total=len(links))
+    yield Paragraph((f"{place} {words.text('lesson.minutes', count=lesson.minutes)}",))
+    yield Paragraph((words.text("lesson.objectives"),))
+    yield Listing(tuple(Entry("•", find_formulas(objective.text)) for objective in lesson.objectives))
+    needs = [other.lesson.title for other in links if other.lesson.id in lesson.needs]
+    if needs:
+        yield Paragraph((f"{words.text('lesson.needs')} {'; '.join(needs)}.",))
+
+
+class _Writer:
+    """Writes the blocks of one lesson, numbering its items as they come."""
+
+    def __init__(self, course: Course, lesson: Lesson, words: Words) -> None:
+        self._course = course
+        self._lesson = lesson
+        self._words = words
+        self._items: list[ItemBlocks] = []
+
+    def write(self) -> Iterator[Block]:
+        for block in self._lesson.body:
+            yield from self._write_block(block)
+        yield from self._write_answers()
+
+    def _write_block(self, block: object) -> Iterator[Block]:
+        match block:
+            case PartBlock(part=part):
+                yield Heading(2, find_formulas(part.title))
+                if part.minutes is not None:
+                    yield Paragraph((self._words.text("lesson.part_minutes", count=part.minutes),))
+            case TextBlock(text=text):
+                yield from read_prose(text)
+            case FigureBlock(figure=figure):
+                yield from self._write_figure(figure)
+            case WalkthroughBlock(walkthrough=example):
+                yield from self._write_example(example)
+            case PracticeBlock(practice=practice):
+                yield from self._write_practice(practice)
+            case CautionBlock(caution=caution, name=name):
+                yield from self._write_caution(caution if name is None else self._course.cautions[name])
+            case FacilitatorBlock():
+                return
+            case ReflectBlock(reflect=asked) | RatingBlock(rating=asked):
+                yield from self._write_lone_item(asked)
+            case _:
+                raise TypeError(f"a block without a form in booklets: {block!r}")
+
+    def _write_figure(self, figure: Figure) -> Iterator[Block]:
+        frame = show_figure(self._course, self._lesson, figure)
+        lowest, ones = figure.columns
+        if figure.caption is not None:
+            yield Paragraph(find_formulas(figure.caption))
+        yield show_frame(frame, self._words, ones, lowest=min(lowest, ones))
+
+    def _write_example(self, example: Example) -> Iterator[Block]:
+        walkthrough = work_example(self._course, self._lesson, example)
+        shown = format_problem(walkthrough.problem, self._words)
+        yield Heading(3, find_formulas(self._words.text("lesson.worked", problem=shown)))
+        answer = walkthrough.answer
+        fields = {"problem": shown, "answer": format_number(answer.text, self._words)}
+        key = "lesson.worked_answer"
+        if answer.remainder is not None:
+            key = "lesson.worked_remainder"
+            fields["remainder"] = format_number(answer.remainder.text, self._words)
+        yield Paragraph(find_formulas(self._words.text(key, **fields)))
+        if example.note is not None:
+            yield from read_prose(example.note)
+        said = say_steps(walkthrough, self._words)
+        yield Listing(tuple(Entry(f"{n}.", find_formulas(step.full)) for n, step in enumerate(said, start=1)))
+        yield Paragraph((self._words.text("editions.frame_at_end"),))
+        end = walkthrough.steps[-1].after
+        yield show_frame(end, self._words, find_named_ones(walkthrough), lowest=find_lowest(walkthrough))
+
+    def _write_practice(self, practice: Practice) -> Iterator[Block]:
+        yield Heading(3, find_formulas(practice.title))
+        for item in build_practice(self._course, self._lesson, practice).items:
+            yield from self._write_item(item)
+
+    def _write_lone_item(self, asked: Reflection | RatingAsk) -> Iterator[Block]:
+        yield from self._write_item(build_lone_item(self._course, self._lesson, asked))
+
+    def _write_item(self, item: PracticeItem) -> Iterator[Block]:
+        built = build_item(item, len(self._items) + 1, self._words)
+        self._items.append(built)
+        yield from built.asked
+
+    def _write_caution(self, text: str) -> Iterator[Block]:
+        yield Paragraph((), label=self._words.text("lesson.caution"))
+        yield from read_prose(text)
+
+    def _write_answers(self) -> Iterator[Block]:
+        answers = [(item.number, item.answer) for item in self._items if item.answer != ()]
+        if answers:
+            yield NewPage()
+            yield Heading(2, (self._words.text("editions.answers"),))
+            yield Listing(tuple(Entry(f"{number}.", answer) for number, answer in answers))

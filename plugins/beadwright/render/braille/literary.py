@@ -1,0 +1,86 @@
+"""Text in contracted or uncontracted UEB, by liblouis where it is installed.
+
+Without it a booklet still has its arithmetic in braille, and `MISSING` says in a line what to install.
+"""
+
+from __future__ import annotations
+
+import shutil
+import subprocess
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from functools import cache
+
+from beadwright.render.braille.cells import BLANK, BrailleError
+
+MISSING = (
+    "Braille has its arithmetic only: text needs liblouis, whose command lou_translate was not found. "
+    "On Debian or Ubuntu: apt-get install liblouis-bin"
+)
+_TABLES = {True: "en-ueb-g2.ctb", False: "en-ueb-g1.ctb"}
+# What the tables have no cells for, in the words of print that they have.
+_PLAIN = str.maketrans({"−": "-", "…": "...", "\u00a0": " ", "\u202f": " ", "\u2011": "-", "\\": "\\\\"})
+
+
+@cache
+def find_liblouis() -> str | None:
+    """The path of liblouis' command; None where it is not installed."""
+    return shutil.which("lou_translate")
+
+
+@dataclass(frozen=True, slots=True)
+class Literary:
+    """Text in braille, by text; `is_whole` is False where liblouis is missing and text comes out empty."""
+
+    cells: Mapping[str, str]
+    is_whole: bool = True
+
+    def write(self, text: str) -> str:
+        """The cells of a text that was translated, with a blank cell where it begins or ends with a space."""
+        plain = clean_text(text)
+        start = BLANK if text[:1].isspace() else ""
+        end = BLANK if text[-1:].isspace() and plain != "" else ""
+        return f"{start}{self.cells.get(plain, '')}{end}"
+
+
+def clean_text(text: str) -> str:
+    """A text on one line, with the characters that the tables know."""
+    return " ".join(text.translate(_PLAIN).split())
+
+
+def translate(texts: Iterable[str], *, contracted: bool) -> Literary:
+    """All of these texts in UEB, in one run of liblouis; nothing where it is missing.
+
+    Raises `BrailleError` when liblouis cannot be run, or has no cells for a character, naming the text.
+    """
+    plain = sorted({clean_text(text) for text in texts} - {""})
+    command = find_liblouis()
+    if command is None:
+        return Literary({}, is_whole=False)
+    if not plain:
+        return Literary({})
+    lines = _run(command, plain, _TABLES[contracted])
+    if len(lines) != len(plain):
+        raise BrailleError(f"liblouis gave {len(lines)} lines for {len(plain)} texts")
+    return Literary({text: _check(cells, text) for text, cells in zip(plain, lines, strict=True)})
+
+
+def _run(command: str, texts: list[str], table: str) -> list[str]:
+    done = subprocess.run(  # noqa: S603 - the installed command, and a table's name of ours
+        [command, "--forward", f"unicode.dis,{table}"],
+        input="\n".join(texts) + "\n",
+        capture_output=True,
+        encoding="utf-8",
+        check=False,
+    )
+    if done.returncode != 0:
+        raise BrailleError(f"liblouis could not translate: {done.stderr.strip()[:200]}")
+    return done.stdout.splitlines()
+
+
+def _check(cells: str, text: str) -> str:
+    """The cells, if all have six dots: for a character that liblouis does not know it writes others."""
+    stripped = cells.rstrip(BLANK)
+    if any(not "\u2800" <= cell <= "\u283f" for cell in stripped):
+        raise BrailleError(f"UEB has no cells for a character of {text[:60]!r}")
+    return stripped

@@ -9,6 +9,8 @@ from typing import NamedTuple
 import pytest
 
 from beadwright.engine import (
+    EASIEST_FIRST,
+    RUNS_ON,
     MethodError,
     Operation,
     Technique,
@@ -259,3 +261,13 @@ def test_techniques_that_a_problem_needs(text: str, needed: set[Technique]) -> N
     assert find_techniques(work(text)) == needed
     assert find_needs(text, Shape(1, 4), 13, Style("partners", "left-first", "left-first")).techniques == needed
     assert parse_problem(text) == work(text).problem
+
+
+def test_the_order_in_which_techniques_are_taught() -> None:
+    """trade.md §4: direct, partner of 5, partner of 10, both partners; a want allows all up to its hardest need."""
+    assert EASIEST_FIRST == (DIRECT, OF_5, OF_10, BOTH)
+    for place, technique in enumerate(EASIEST_FIRST):
+        want = Want(operation=ADD, digits=(2, 2), needs=frozenset({technique}))
+        assert want.allowed == set(EASIEST_FIRST[: place + 1])
+    assert Want(operation=ADD, digits=(2, 2)).allowed >= {*EVERY, COUNT}
+    assert RUNS_ON not in set(Technique)

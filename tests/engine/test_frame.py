@@ -58,11 +58,13 @@ def test_frames_by_name() -> None:
     assert (build_frame().name, build_frame().columns, build_frame().shape) == ("five-and-four", 13, FIVE_AND_FOUR)
     assert (build_frame("nine-bead").columns, build_frame("nine-bead").shape) == (2, NINE_BEAD)
     assert build_frame("nine-bead", columns=3).value == 0
+    assert build_frame(columns=104).columns == 104
     for name, columns, code in (
         ("nine", None, "frame-name"),
         ("nine-bead", 0, "frame-columns"),
         ("nine-bead", -3, "frame-columns"),
         ("five-and-four", 105, "frame-columns"),
+        ("", 3, "frame-name"),
     ):
         with pytest.raises(FrameError) as refused:
             build_frame(name, columns=columns)
@@ -138,6 +140,21 @@ def digits_from(frame: Frame) -> Callable[[int], str]:
 
 def digits_to(frame: Frame) -> Callable[[int], str]:
     return lambda column: frame.digits(max(column, 3), column)
+
+
+def test_the_outermost_columns_have_beads() -> None:
+    frame = build_frame(columns=3)
+    assert frame.apply_all((Move(Column(3), Bead.LOWER, 2), Move(Column(1), Bead.UPPER, 1))).value == 205
+
+
+def test_a_refused_move_says_what_is_set_and_what_was_asked() -> None:
+    frame = build_frame(columns=3).with_number(7)
+    with pytest.raises(FrameError) as setting:
+        frame.apply(Move(Column(1), Bead.LOWER, 3))
+    assert setting.value.reason == "Column 1 has 1 upper and 2 lower beads set, so 3 lower cannot be set"
+    with pytest.raises(FrameError) as clearing:
+        frame.apply(Move(Column(2), Bead.UPPER, -1))
+    assert clearing.value.reason == "Column 2 has 0 upper and 0 lower beads set, so 1 upper cannot be cleared"
 
 
 def test_columns_that_are_not_there() -> None:

@@ -35,6 +35,7 @@ MEANINGS: list[tuple[str, Problem]] = [
     ("837 / 3", Quotient(Number(837), Number(3))),
     ("954 ÷ 23 to 2 places", Quotient(Number(954), Number(23), 2)),
     ("1 ÷ 8 to 1 place", Quotient(Number(1), Number(8), 1)),
+    ("1 ÷ 7 to 30 places", Quotient(Number(1), Number(7), 30)),
     ("15% of 80", Percent(Number(15), Number(80))),
     ("12.5 % of 8", Percent(Number(125, 1), Number(8))),
     ("3/4 + 1 1/8", FractionProblem(MixedNumber(0, 3, 4), "+", MixedNumber(1, 1, 8))),
@@ -116,9 +117,13 @@ def test_the_longest_texts() -> None:
     assert str(parse_problem("9" * 60 + " + 1")) == "9" * 60 + " + 1"
     with pytest.raises(ProblemError, match="at most 60 digits"):
         parse_problem("9" * 61 + " + 1")
+    assert parse_problem("1 + 1".ljust(400)) == parse_problem("1 + 1")
     with pytest.raises(ProblemError) as long:
-        parse_problem("1 + " * 100 + "1")
+        parse_problem("1 + 1".ljust(401))
     assert long.value.code == "problem-long"
+    assert str(parse_problem("1/" + "9" * 58 + " + 1")) == "1/" + "9" * 58 + " + 1"
+    with pytest.raises(ProblemError, match="is not a fraction"):
+        parse_problem("1/" + "9" * 59 + " + 1")
 
 
 WHOLES = st.integers(0, 10**12)
@@ -185,7 +190,14 @@ def test_exact_values() -> None:
     assert Product(Number(125, 1), Number(4, 1)).exact == 5
     assert Quotient(Number(9), Number(12)).exact == Fraction(3, 4)
     assert Root(Number(1444)).exact == (38, 0)
+    assert Root(Number(226, 2)).exact == (15, 1)  # 2.26: 1.5 × 1.5 = 2.25
     assert Root(Number(25, 1)).exact == (15, 25)  # 2.50: 1.5 × 1.5 = 2.25, 0.25 left
+
+
+def test_places_are_told_in_the_singular_and_the_plural() -> None:
+    assert str(Quotient(Number(9), Number(4))) == "9 ÷ 4"
+    assert str(Quotient(Number(9), Number(4), 1)) == "9 ÷ 4 to 1 place"
+    assert str(Quotient(Number(9), Number(4), 2)) == "9 ÷ 4 to 2 places"
 
 
 def test_numbers_as_they_stand_on_a_frame() -> None:

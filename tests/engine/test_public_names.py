@@ -1,6 +1,7 @@
 """The engine's public names: each says in its source what it gives, and each is used by a test."""
 
 import ast
+import dataclasses
 import importlib
 import pkgutil
 from collections.abc import Iterator
@@ -74,3 +75,20 @@ def test_a_public_name_says_what_it_gives(name: str) -> None:
 @pytest.mark.parametrize("name", engine.__all__)
 def test_a_public_name_is_used_by_a_test(name: str) -> None:
     assert name in find_used_names()
+
+
+def find_classes() -> list[type]:
+    """Every class that a module of the engine defines."""
+    found = []
+    for module in pkgutil.walk_packages(engine.__path__, "beadwright.engine."):
+        inside = vars(importlib.import_module(module.name)).values()
+        found += [value for value in inside if isinstance(value, type) and value.__module__ == module.name]
+    return found
+
+
+def test_every_value_of_the_engine_is_frozen() -> None:
+    """A value that could be changed could be changed after it was proved."""
+    values = [kind for kind in find_classes() if dataclasses.is_dataclass(kind)]
+    assert len(values) > 10
+    assert [kind.__name__ for kind in values if not kind.__dataclass_params__.frozen] == []  # type: ignore[attr-defined]
+    assert [kind.__name__ for kind in values if "__slots__" not in vars(kind)] == []

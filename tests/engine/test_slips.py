@@ -94,6 +94,8 @@ CASES = [
     Case("lower-beads-left", "65 + 7", "70", 1, 3),
     # 48 + 37, o: the 1 goes two columns left, to h: h 1, t 7, o 5.
     Case("wrong-neighbour", "48 + 37", "175", 1, 4),
+    # The same on three columns: h is the leftmost.
+    Case("wrong-neighbour", "48 + 37", "175", 1, 4, Way(), 3),
     # 280 + 70: steps set 2, set 8, (0), t + 7: clear 3, the 1 goes to the right neighbour: h 2, t 5, o 1.
     Case("wrong-neighbour", "280 + 70", "251", 2, 4),
     # 9,170 + 50 on four columns: t 7 + 5 goes on to 1 on h. Two left stands a 9, which cannot take it; the right can:
@@ -174,6 +176,7 @@ def test_each_slip_is_shown() -> None:
 NOT_THERE = [
     ("exchange-dropped", "12 + 25", Way()),  # no exchange
     ("five-for-ten", "12 + 25", Way()),  # nor a partner
+    ("five-for-ten", "26 + 5", Way()),  # the partner of 10 of 5 is 5: there is none of 5 to be taken for it
     ("five-for-ten", "28 + 4", NINE),  # no upper bead, no fives
     ("lower-beads-left", "12 + 25", Way()),  # all direct
     ("lower-beads-left", "48 + 37", NINE),
@@ -198,6 +201,39 @@ def test_a_slip_that_the_beads_do_not_allow_is_not_there(slip: str, problem: str
     with pytest.raises(MethodError) as refused:
         build_slipped(walkthrough, slip)
     assert refused.value.code == "slip-not-there"
+
+
+# The ways of one slip, by the problem and the wrong answer of the cases above.
+VARIANTS = [
+    ("exchange-dropped", "48 + 37", "75", "left-missing"),
+    ("exchange-dropped", "48 + 37", "88", "here-missing"),
+    ("five-for-ten", "28 + 4", "37", "five"),
+    ("five-for-ten", "14 + 3", "22", "ten"),
+    ("partner-off-by-one", "65 + 7", "71", "too-few"),
+    ("partner-off-by-one", "65 + 7", "73", "too-many"),
+    ("partner-off-by-one", "48 + 37", "86", "too-few"),
+    ("partner-off-by-one", "16 + 5", "20", "too-many"),
+    ("lower-beads-left", "14 + 3", "19", "here"),
+    ("lower-beads-left", "48 + 7", "95", "left"),
+    ("wrong-neighbour", "48 + 37", "175", "two-left"),
+    ("wrong-neighbour", "280 + 70", "251", "right"),
+    ("runs-out-at-nine", "97 + 8", "95", "nine-stays"),
+    ("runs-out-at-nine", "97 + 8", "5", "nine-cleared"),
+    ("column-drift", "48 + 37", "418", "left"),
+    ("column-drift", "85 + 30", "88", "right"),
+    ("upper-bead-as-one", "52 + 25", "33", "read-all"),
+    ("upper-bead-as-one", "52 + 25", "73", "read"),
+]
+
+
+@pytest.mark.parametrize(("slip", "problem", "wrong", "variant"), VARIANTS)
+def test_which_way_of_a_slip_it_is(slip: str, problem: str, wrong: str, variant: str) -> None:
+    found = [cause.variant for cause in diagnose(work(problem), wrong) if cause.slip == slip]
+    assert found == [variant]
+
+
+def test_one_count_too_few_for_1_is_a_digit_skipped() -> None:
+    assert {cause.slip for cause in diagnose(work("48 + 1", COUNTING), "48")} == {"digit-skipped"}
 
 
 def test_the_likeliest_cause_is_named_first() -> None:

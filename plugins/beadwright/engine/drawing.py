@@ -26,12 +26,15 @@ from beadwright.engine.solution import divide
 from beadwright.engine.walkthrough import Step, Walkthrough
 
 RUNS_ON = "runs-on"
+"""What an exchange that runs on is called beside the techniques."""
+
 EASIEST_FIRST = (
     Technique.DIRECT,
     Technique.PARTNER_OF_5,
     Technique.PARTNER_OF_10,
     Technique.BOTH_PARTNERS,
 )
+"""The techniques by partners, in the order in which they are taught."""
 ENUMERATE_BELOW = 20_000
 MOST_TRIES = 20_000
 

@@ -50,6 +50,7 @@ def test_each_lock_meets_the_project_file(path: Path) -> None:
     wanted = [text for group in GROUPS[path.name] for text in project["dependency-groups"][group]]
     if path.name in ("site.txt", "test.txt"):
         wanted += project["project"]["dependencies"]
+        wanted += [text for extra in project["project"]["optional-dependencies"].values() for text in extra]
     pinned: dict[str, list[str]] = {}
     for requirement, _ in locked(path):
         pinned.setdefault(canonicalize_name(requirement.name), []).append(str(requirement.specifier)[2:])

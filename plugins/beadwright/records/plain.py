@@ -1,4 +1,4 @@
-"""Texts that others have written, made safe to show: one line, and no signs that hide or turn what stands beside them."""
+"""Texts that others have written, made safe to show: one line, no signs that hide or turn what stands beside them."""
 
 from __future__ import annotations
 

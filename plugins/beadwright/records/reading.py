@@ -24,7 +24,7 @@ _ENDING = ".json"
 
 @dataclass(frozen=True, slots=True)
 class SetAside:
-    """A file that was not counted: `file` is its path below the folder, `detail` says where or what, if that is known."""
+    """A file that was not counted: `file` is its path below the folder, `detail` says where or what if known."""
 
     file: str
     reason: Reason

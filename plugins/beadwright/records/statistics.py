@@ -73,7 +73,7 @@ def _find_feldt(alpha: float, people: int, items: int, confidence: float) -> tup
 
 
 def find_item_total(scores: Matrix, item: int) -> float | None:
-    """The corrected discrimination of an item: its correlation with the total of all others; None where one is constant."""
+    """The corrected discrimination of an item: its correlation with the total of the others; None if constant."""
     own = [row[item] for row in scores]
     rest = [sum(row) - row[item] for row in scores]
     return find_correlation(own, rest)

@@ -1,0 +1,155 @@
+"""A cohort and a course -> the report: all its tables in order, and what it says of the levels of evaluation."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from hashlib import sha256
+
+from beadwright.records.item_tables import build_items, build_reliability
+from beadwright.records.merging import Cohort, Person, merge_records
+from beadwright.records.outline import Outline
+from beadwright.records.people_tables import build_finished, build_groups, build_learners, build_lessons, build_sureness
+from beadwright.records.plain import clean_line
+from beadwright.records.rating_tables import build_ratings
+from beadwright.records.reading import Reading, SetAside
+from beadwright.records.standing import Standing, build_standing
+from beadwright.records.tables import Cell, Table, Word, columns
+from beadwright.records.visits import Visits, build_visit_tables
+from beadwright.records.work_tables import build_objectives, build_retired, build_slips, build_weeks
+
+SMALL_GROUP = 5
+"""Without names, groups smaller than this are put together: a group of one is a name."""
+
+LEVELS = ("reactions", "learning", "organization", "use", "students")
+"""Guskey's five levels (2002), in order."""
+
+
+@dataclass(frozen=True)
+class Report:
+    """Everything the report says. `facts` are the numbers of its first sentences."""
+
+    outline: Outline
+    group: str | None
+    names: bool
+    facts: Mapping[str, int]
+    tables: tuple[Table, ...]
+
+    def table(self, name: str) -> Table:
+        """The table of this name; raises `KeyError`."""
+        found = {table.name: table for table in self.tables}
+        return found[name]
+
+
+def build_report(
+    reading: Reading, outline: Outline, *, visits: Visits | None = None, group: str | None = None, names: bool = True
+) -> Report:
+    """The report on the records of a reading; with `group`, on the learners of that group alone.
+
+    Without `names` learners go by a code made from their learner id, the same in every report on this course; files are
+    not named, and small groups are put together.
+    """
+    whole = merge_records(reading.records)
+    cohort = whole if group is None else _keep_group(whole, group)
+    standings = [build_standing(person, outline) for person in cohort.people]
+    shown = standings if names else _hide_groups(standings)
+    label = _name_person if names else _Coder(outline.id).name
+    tables = list(_build_tables(shown, outline, lambda one: label(one.person)))
+    tables += [] if visits is None else build_visit_tables(visits, cohort.people, label)
+    tables += _build_checks(reading, cohort, label, names=names)
+    facts = {
+        "learners": len(standings),
+        "files": len(reading.records) + len(reading.set_aside),
+        "set_aside": len(reading.set_aside),
+        "answers": sum(len(person.attempts) for person in cohort.people),
+    }
+    return Report(outline, group, names, facts, (*tables, _build_levels(tables)))
+
+
+def _keep_group(cohort: Cohort, group: str) -> Cohort:
+    wanted = clean_line(group).casefold()
+    kept = tuple(person for person in cohort.people if person.group.casefold() == wanted)
+    ids = {person.id for person in kept}
+    shared = tuple(pair for pair in cohort.shared if pair[0] in ids or pair[1] in ids)
+    return Cohort(kept, cohort.same_names, shared)
+
+
+def _hide_groups(standings: Sequence[Standing]) -> list[Standing]:
+    sizes = Counter(one.person.group for one in standings)
+    return [
+        one if sizes[one.person.group] >= SMALL_GROUP else replace(one, person=replace(one.person, group="*"))
+        for one in standings
+    ]
+
+
+def _name_person(person: Person) -> str:
+    return person.name if person.name != "" else f"({person.id[:8]})"
+
+
+class _Coder:
+    """Codes in place of names, made from the learner id and the course."""
+
+    def __init__(self, course: str) -> None:
+        self._course = course
+
+    def name(self, person: Person) -> str:
+        """Such as `7KQ2-M9XD`."""
+        digest = sha256(f"beadwright/learner\0{self._course}\0{person.id}".encode()).digest()
+        letters = "".join("23456789ABCDEFGHJKMNPQRSTVWXYZ"[byte % 30] for byte in digest[:8])
+        return f"{letters[:4]}-{letters[4:]}"
+
+
+def _build_tables(standings: Sequence[Standing], outline: Outline, label: Callable[[Standing], str]) -> Iterator[Table]:
+    people = [one.person for one in standings]
+    yield build_slips(people, outline)
+    yield build_objectives(standings, outline)
+    yield build_lessons(standings, outline)
+    yield build_weeks(people, outline)
+    yield build_ratings(standings, outline)
+    yield build_sureness(standings, outline, label)
+    yield build_groups(standings, outline)
+    yield build_learners(standings, label)
+    yield build_finished(standings, outline, label)
+    yield build_items(people, outline)
+    yield build_reliability(people, outline)
+    yield build_retired(people, outline)
+
+
+def _build_checks(reading: Reading, cohort: Cohort, label: Callable[[Person], str], *, names: bool) -> Iterator[Table]:
+    """What to look at before trusting the numbers: files set aside, names carried twice, answers under two learners."""
+    aside = tuple(_tell_file(number, file, names=names) for number, file in enumerate(reading.set_aside, start=1))
+    yield Table("set_aside", columns("file reason detail"), aside)
+    same = cohort.same_names if names else tuple(("", count) for _, count in cohort.same_names)
+    yield Table("same_names", columns("name", learners="whole"), same)
+    known = {person.id: person for person in cohort.people}
+    shared = tuple(
+        (label(known[one]) if one in known else "", label(known[other]) if other in known else "", count)
+        for one, other, count in cohort.shared
+    )
+    yield Table("shared", columns("learner other_learner", answers="whole"), shared)
+    clashes = tuple((label(person), person.clashes) for person in cohort.people if person.clashes > 0)
+    yield Table("clashes", columns("learner", answers="whole"), clashes)
+
+
+def _tell_file(number: int, file: SetAside, *, names: bool) -> tuple[Cell, ...]:
+    """A file set aside; a file's name has a person's name in it, so without names it goes by its number."""
+    shown = clean_line(file.file, 200) if names else f"#{number}"
+    detail = clean_line(file.detail, 200) if names or file.reason != "twice" else ""
+    return (shown, Word("reason", file.reason), detail)
+
+
+def _build_levels(tables: Sequence[Table]) -> Table:
+    """Guskey's levels: for each, what there is to go by here, or that there is nothing."""
+    filled = {table.name for table in tables if len(table.rows) > 0}
+    has = {
+        "reactions": False,
+        "learning": len({"objectives", "items"} & filled) > 0 and "weeks" in filled,
+        "organization": "support" in filled,
+        "use": "observed" in filled,
+        "students": "students" in filled,
+    }
+    rows = tuple(
+        (Word("level", level), Word("level_data", f"{level}-{'some' if has[level] else 'none'}")) for level in LEVELS
+    )
+    return Table("levels", columns("level speaks"), rows)

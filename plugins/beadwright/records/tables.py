@@ -1,0 +1,89 @@
+"""Tables: the one form in which page, workbook and data file get every number of the report."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+
+@dataclass(frozen=True, slots=True)
+class Word:
+    """A word of the language table, `report.<section>.<name>`; the data file has its name, and `count` if there is one.
+
+    What learners typed never becomes a `Word`, so it cannot pass for one.
+    """
+
+    section: str
+    name: str
+    count: int | None = None
+
+    def to_data(self) -> str:
+        """The name, which stays the same in every language."""
+        return self.name if self.count is None else f"{self.name} {self.count}"
+
+
+Cell = str | int | float | Word | None
+"""What stands in a table. None: there is nothing to say, such as the mean of nobody."""
+
+Kind = Literal["text", "whole", "number", "share", "p"]
+"""How a column is written: words, a whole number, a number with a decimal, a share of 1 as percent, a probability."""
+
+
+Note = tuple[str, Mapping[str, str | int]]
+"""A sentence of `report.notes` by its name, and its fields."""
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """A column: its key in the data, how it is written, its heading where the language table has none for the key."""
+
+    key: str
+    kind: Kind = "text"
+    heading: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A table by the name of its words in `report.tables`. Each row has a cell for each column.
+
+    `notes` have to be read with it.
+    """
+
+    name: str
+    columns: tuple[Column, ...]
+    rows: tuple[tuple[Cell, ...], ...]
+    notes: tuple[Note, ...] = ()
+    picture: Picture | None = None
+
+    def to_data(self) -> list[dict[str, str | int | float | None]]:
+        """A mapping for each row."""
+        keys = [column.key for column in self.columns]
+        plain = ([cell.to_data() if isinstance(cell, Word) else cell for cell in row] for row in self.rows)
+        return [dict(zip(keys, row, strict=True)) for row in plain]
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """What is drawn of a table: a picture of this form, from these columns of its rows.
+
+    `bars`: `values` are the bar's length, one column or two (the second beside the first). `lines`: rows are points in
+    order, each of `values` a line of its own. `spots`: `values` are across and up, and `by` tells kinds of spot apart.
+    """
+
+    form: Literal["bars", "lines", "spots"]
+    label: str
+    values: tuple[str, ...]
+    by: str | None = None
+    top: float | None = None
+    marks: tuple[float, float] | None = None
+    """Where `spots` are divided, across and up."""
+
+
+def columns(text: str = "", **kinds: Kind) -> tuple[Column, ...]:
+    """Columns by key: those of `text`, parted by spaces, are words; then each key with its kind.
+
+    >>> [column.kind for column in columns("lesson", count="whole")]
+    ['text', 'whole']
+    """
+    return (*(Column(key) for key in text.split()), *(Column(key, kind) for key, kind in kinds.items()))

@@ -1,0 +1,181 @@
+"""What the trainer keeps of live sessions, coaching visits and students: `visits.yml`, and its tables.
+
+Learners' files say nothing of these; with this file Guskey's levels 3 to 5 have data too (sources: Guskey 2002).
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections import defaultdict
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from pathlib import Path
+from statistics import fmean, median
+from typing import Annotated
+
+import yaml
+from pydantic import BaseModel, ConfigDict, Field, ValidationError
+
+from beadwright.records.merging import Person
+from beadwright.records.tables import Cell, Table, columns
+
+MOST_BYTES = 4 * 1024 * 1024
+Line = Annotated[str, Field(min_length=1, max_length=200)]
+Hours = Annotated[float, Field(ge=0, le=1000)]
+Score = Annotated[float, Field(ge=0, le=3)]
+"""A score of the observation sheet: 0 not seen, 1 with help, 2 mostly, 3 surely."""
+Scores = Annotated[dict[Line, Score], Field(max_length=60)]
+
+
+class VisitsError(Exception):
+    """A `visits.yml` that cannot be used; the message names the place and what should stand there."""
+
+
+class _Strict(BaseModel):
+    model_config = ConfigDict(extra="forbid", strict=True, frozen=True)
+
+
+class Session(_Strict):
+    """A live session: when, how long, and who was there, by name or learner id."""
+
+    date: dt.date
+    title: Line
+    hours: Hours
+    people: Annotated[tuple[Line, ...], Field(max_length=5000)]
+
+
+class Visit(_Strict):
+    """A coaching visit: `support` scores what the school gives (level 3), `scores` what the teacher does (level 4)."""
+
+    date: dt.date
+    learner: Line
+    hours: Hours = 0
+    scores: Scores = {}
+    support: Scores = {}
+
+
+class Students(_Strict):
+    """Results of a learner's students on one measure, before and after (level 5)."""
+
+    learner: Line
+    measure: Line
+    students: Annotated[int, Field(ge=1, le=10_000)]
+    before: Annotated[float, Field(ge=-1e9, le=1e9)]
+    after: Annotated[float, Field(ge=-1e9, le=1e9)]
+
+
+class Visits(_Strict):
+    """What the file holds."""
+
+    sessions: Annotated[tuple[Session, ...], Field(max_length=5000)] = ()
+    visits: Annotated[tuple[Visit, ...], Field(max_length=50_000)] = ()
+    students: Annotated[tuple[Students, ...], Field(max_length=50_000)] = ()
+
+
+def load_visits(path: Path) -> Visits:
+    """The file at `path`. Raises `VisitsError`, with the place in the file, and `OSError`."""
+    if path.stat().st_size > MOST_BYTES:
+        raise VisitsError(f"{path.name} is too big to be a file of visits")
+    try:
+        data = yaml.safe_load(path.read_text(encoding="utf-8"))
+        # Lists of YAML are tuples here; that is the one thing that may be turned into another.
+        return Visits.model_validate(_freeze(data if data is not None else {}, 0))
+    except (yaml.YAMLError, UnicodeDecodeError) as error:
+        raise VisitsError(f"{path.name} is not YAML: {error}") from None
+    except ValidationError as error:
+        first = error.errors(include_url=False)[0]
+        place = " › ".join(str(key + 1) if isinstance(key, int) else str(key) for key in first["loc"])
+        raise VisitsError(f"{path.name}: {place}: {first['msg']}") from None
+
+
+def _freeze(value: object, depth: int) -> object:
+    if depth > 6:
+        raise VisitsError("lists and mappings stand too deep in each other")
+    if isinstance(value, list):
+        return tuple(_freeze(entry, depth + 1) for entry in value)
+    if isinstance(value, dict):
+        return {key: _freeze(entry, depth + 1) for key, entry in value.items()}
+    return value
+
+
+class Finder:
+    """Finds learners by name or id; what it cannot find, or finds twice, is kept in `unknown`."""
+
+    def __init__(self, people: Sequence[Person]) -> None:
+        self._by_name: dict[str, list[Person]] = defaultdict(list)
+        for person in people:
+            self._by_name[_fold(person.name)].append(person)
+            self._by_name[_fold(person.id)].append(person)
+        self.unknown: dict[str, None] = {}
+
+    def find(self, name: str) -> Person | None:
+        """The one learner of this name or id."""
+        found = self._by_name.get(_fold(name), [])
+        if len(found) != 1:
+            self.unknown[name] = None
+            return None
+        return found[0]
+
+
+def _fold(text: str) -> str:
+    return " ".join(text.casefold().split())
+
+
+Label = Callable[[Person], str]
+
+
+def build_visit_tables(visits: Visits, people: Sequence[Person], label: Label) -> Iterator[Table]:
+    """Hours with the trainer, observations, support, students, and names that no single learner carries."""
+    finder = Finder(people)
+    yield _build_hours(visits, finder, label)
+    yield _build_scores("observed", [visit.scores for visit in visits.visits])
+    yield _build_scores("support", [visit.support for visit in visits.visits])
+    yield _build_students(visits)
+    rows = tuple((name,) for name in finder.unknown)
+    yield Table("unknown", columns("name"), rows)
+
+
+def _build_hours(visits: Visits, finder: Finder, label: Label) -> Table:
+    """One row a learner: live sessions and their hours, coaching visits and their hours."""
+    counts: dict[str, list[float]] = defaultdict(lambda: [0, 0, 0, 0])
+    people: dict[str, Person] = {}
+    told = [(name, 0, session.hours) for session in visits.sessions for name in session.people]
+    told += [(visit.learner, 2, visit.hours) for visit in visits.visits]
+    for name, place, hours in told:
+        person = finder.find(name)
+        if person is not None:
+            people[person.id] = person
+            counts[person.id][place] += 1
+            counts[person.id][place + 1] += hours
+    rows = sorted((label(people[one]), int(c[0]), c[1], int(c[2]), c[3]) for one, c in counts.items())
+    heads = columns("learner", sessions="whole", session_hours="number", visits="whole", visit_hours="number")
+    return Table("contact_hours", heads, tuple(rows))
+
+
+def _build_scores(name: str, sheets: Sequence[Mapping[str, float]]) -> Table:
+    """One row a line of the sheet: how often it was scored, the mean, the middle, and how often 2 or more."""
+    scores: dict[str, list[float]] = defaultdict(list)
+    for sheet in sheets:
+        for line, score in sheet.items():
+            scores[line].append(score)
+    rows: list[tuple[Cell, ...]] = [
+        (line, len(found), fmean(found), median(found), len([score for score in found if score >= 2]) / len(found))
+        for line, found in scores.items()
+    ]
+    return Table(name, columns("line", scored="whole", mean="number", middle="number", good="share"), tuple(rows))
+
+
+def _build_students(visits: Visits) -> Table:
+    """One row a measure: teachers and students, and the means before and after, each student counting once."""
+    measures: dict[str, list[Students]] = defaultdict(list)
+    for result in visits.students:
+        measures[result.measure].append(result)
+    rows = tuple(_tell_measure(measure, results) for measure, results in measures.items())
+    heads = columns("measure", results="whole", students="whole", before="number", after="number", change="number")
+    return Table("students", heads, rows, (("students", {}),) if rows else ())
+
+
+def _tell_measure(measure: str, results: Sequence[Students]) -> tuple[Cell, ...]:
+    students = sum(result.students for result in results)
+    before = sum(result.before * result.students for result in results) / students
+    after = sum(result.after * result.students for result in results) / students
+    return (measure, len(results), students, before, after, after - before)

@@ -13,8 +13,8 @@ from beadwright.render.words import Words
 _SIGN_KEYS = {"+": "plus", "-": "minus", "×": "times", "÷": "divided"}
 
 
-def say_number(number: int, words: Words) -> str:
-    """A whole number, not below zero, in words.
+def say_number(number: int, words: Words, *, counts: bool = False) -> str:
+    """A whole number, not below zero, in words; one that `counts` parts or things is said as before their name.
 
     Numbers too large for the table's names are said digit by digit.
 
@@ -25,26 +25,31 @@ def say_number(number: int, words: Words) -> str:
     powers = [int(power) for power in words.names("numbers.scale")]
     if number >= 1000 * 10 ** max(powers):
         return _say_digits(str(number), words)
-    return _say_below(number, sorted(powers, reverse=True), words)
+    return _say_below(number, sorted(powers, reverse=True), words, counts=counts)
 
 
-def _say_below(number: int, powers: list[int], words: Words) -> str:
-    """A number in words: the largest named power it reaches, how many of it, then the rest."""
+def _say_below(number: int, powers: list[int], words: Words, *, counts: bool = False) -> str:
+    """A number in words: the largest named power it reaches, how many of it, then the rest.
+
+    A number that `counts` something stands before its name, where the table's `counted` can have it end otherwise.
+    """
     if number < 1000:
-        return _say_hundreds(number, words)
+        return _say_hundreds(number, words, counts=counts)
     power = next(power for power in powers if number >= 10**power)
     count, rest = divmod(number, 10**power)
-    counted = words.entries.get(f"numbers.counted.{count}")
-    said = counted if isinstance(counted, str) else _say_below(count, powers, words)
+    said = _say_below(count, powers, words, counts=True)
     text = words.text(f"numbers.scale.{power}", words=said, count=count)
-    return text if rest == 0 else words.text("numbers.join", before=text, after=_say_below(rest, powers, words))
+    if rest == 0:
+        return text
+    return words.text("numbers.join", before=text, after=_say_below(rest, powers, words, counts=counts))
 
 
-def _say_hundreds(number: int, words: Words) -> str:
-    """A number below 1000 in words; the table's `exactly` names the irregular ones."""
-    exactly = words.entries.get(f"numbers.exactly.{number}")
-    if isinstance(exactly, str):
-        return exactly
+def _say_hundreds(number: int, words: Words, *, counts: bool) -> str:
+    """A number below 1000 in words; the table's `counted` and `exactly` name the irregular ones."""
+    for irregular in ("counted", "exactly") if counts else ("exactly",):
+        named = words.entries.get(f"numbers.{irregular}.{number}")
+        if isinstance(named, str):
+            return named
     if number < 20:
         return words.items("numbers.small")[number]
     if number < 100:
@@ -53,7 +58,9 @@ def _say_hundreds(number: int, words: Words) -> str:
             return tens
         return words.text("numbers.tens_ones", tens=tens, ones=words.items("numbers.small")[ones])
     hundreds, rest = words.items("numbers.hundreds")[number // 100 - 1], number % 100
-    return hundreds if rest == 0 else words.text("numbers.join", before=hundreds, after=_say_hundreds(rest, words))
+    if rest == 0:
+        return hundreds
+    return words.text("numbers.join", before=hundreds, after=_say_hundreds(rest, words, counts=counts))
 
 
 def _say_digits(digits: str, words: Words) -> str:
@@ -83,11 +90,12 @@ def say_number_text(text: str, words: Words) -> str:
 
 def _say_fraction(fraction: str, words: Words) -> str:
     above, _, below = fraction.partition("/")
-    numerator = say_number(int(above), words)
     if below in words.names("numbers.denominator"):
         parts = words.text(f"numbers.denominator.{below}", count=int(above))
-        return words.text("numbers.fraction", numerator=numerator, parts=parts)
-    return words.text("numbers.over", numerator=numerator, denominator=say_number(int(below), words))
+        return words.text("numbers.fraction", numerator=say_number(int(above), words, counts=True), parts=parts)
+    return words.text(
+        "numbers.over", numerator=say_number(int(above), words), denominator=say_number(int(below), words)
+    )
 
 
 @lru_cache(maxsize=8192)

@@ -8,12 +8,18 @@ from typing import Any, NamedTuple
 from markupsafe import Markup
 
 from beadwright.course import Course, Glossary, Lesson, Term
+from beadwright.render.numbers import format_number
 from beadwright.render.pages import Page, escape_markdown, slot_line, write_front_matter
 from beadwright.render.prose import render_prose
+from beadwright.render.reading import name_frame
+from beadwright.render.svg import draw_svg, render_shapes
 from beadwright.render.templates import render_part
 from beadwright.render.words import Words
 
 LESSON_FOLDER = "modules"
+
+_SHOWN = "6052837"
+"""What the frame of the start page holds, as far as it has columns: digits of every make, a zero among them."""
 
 
 class LessonLink(NamedTuple):
@@ -76,10 +82,25 @@ def render_course_parts(course: Course, links: Sequence[LessonLink], words: Word
     return {
         "lessons": render_part("course-lessons", lessons=links, words=words),
         "paths": render_part("course-paths", paths=_build_paths(course, links, words), words=words),
-        "begin": render_part("course-begin", first=links[0], words=words),
+        "begin": _render_begin(course, links[0], words),
         "contact": _render_contact(course, words),
         "cautions": render_part("course-cautions", cautions=[render_prose(text) for text in course.cautions.values()]),
     }
+
+
+def _render_begin(course: Course, first: LessonLink, words: Words) -> Markup:
+    """Where to begin, above the course's own frame, whole, with a number set on it."""
+    at_rest = course.frame.build()
+    frame = at_rest.with_number(int(_SHOWN[-at_rest.columns :]))
+    picture = draw_svg(frame, name=name_frame(frame, words), columns=(frame.columns, 1))
+    return render_part(
+        "course-begin",
+        first=first,
+        words=words,
+        shapes=render_shapes([frame.shape]),
+        picture=picture,
+        number=format_number(_SHOWN[-at_rest.columns :].lstrip("0"), words),
+    )
 
 
 def say_time(minutes: int, words: Words) -> str:

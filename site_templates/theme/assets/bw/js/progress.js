@@ -125,16 +125,29 @@
       return line;
     }
 
-    /** @param {readonly string[]} items */
+    /** Links to items, each with the name of its practice: “item 1 of 4” stands in a lesson many times.
+     * @param {readonly string[]} items */
     #listMissing(items) {
-      const line = make("p", `${say("progress.objective_items")} `);
-      items.forEach((item, index) => {
-        const link = make("a", document.getElementById(`item-${item}-title`)?.textContent ?? item);
+      const told = document.createDocumentFragment();
+      const list = make("ul", "", "bw-progress-items");
+      list.setAttribute("role", "list");
+      for (const item of items) {
+        const link = make("a", nameItem(item));
         link.href = `#item-${item}`;
-        line.append(index > 0 ? ", " : "", link);
-      });
-      return line;
+        const line = document.createElement("li");
+        line.append(link);
+        list.append(line);
+      }
+      told.append(make("p", say("progress.objective_items")), list);
+      return told;
     }
+  }
+
+  /** The item's own name, then that of its practice, in the order in which the item is named. @param {string} item */
+  function nameItem(item) {
+    const ids = document.getElementById(`item-${item}`)?.getAttribute("aria-labelledby")?.split(" ") ?? [];
+    const names = ids.map((id) => document.getElementById(id)?.textContent?.trim() ?? "").filter((name) => name !== "");
+    return names.length > 0 ? names.join(". ") : item;
   }
 
   /** Remember when a lesson has been shown in full, for pages that do not hold its items.
@@ -223,6 +236,9 @@
     const resumes = next === stopped && place !== null && place.item !== "";
     link.href = resumes ? `${next.url}#item-${place.item}` : next.url;
     link.textContent = say(resumes ? "progress.resume" : "progress.next", { title: next.title });
+    const state = document.querySelector(".bw-begin-state");
+    const done = lessons.filter(({ lesson }) => stateOf(lesson) === "finished").length;
+    if (state) state.textContent = say("progress.course", { done, count: lessons.length });
   }
 
   /** The lessons of the course in order, from the page's menu. @type {Beadwright["listLessons"]} */

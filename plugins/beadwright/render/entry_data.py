@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from functools import singledispatch
 
-from beadwright.engine import Step, Walkthrough
+from beadwright.engine import NINE_BEAD, Step, Walkthrough
 from beadwright.practice import (
     AnswerEntry,
     CarryOutEntry,
@@ -89,7 +89,12 @@ def find_answer_prompt(item: PracticeItem) -> str:
     """Which prompt an item with a typed answer has: by what the learner has of the frame."""
     if item.ask == "heard":
         return "heard"
-    return "answer" if item.frame_is == "shown" else f"answer-{item.frame_is}"
+    return _name_starter("answer", item) if item.frame_is == "shown" else f"answer-{item.frame_is}"
+
+
+def _name_starter(prompt: str, item: PracticeItem) -> str:
+    """The prompt that says that a starter frame is meant, where it is: it is not heard from the problem."""
+    return f"{prompt}-starter" if item.frame is not None and item.frame.shape == NINE_BEAD else prompt
 
 
 def split_said(walkthrough: Walkthrough, words: Words) -> list[str]:
@@ -130,7 +135,7 @@ def _(entry: SetEntry, item: PracticeItem, shared: SharedData) -> Data:
     shown = format_number(str(entry.number), words)
     return {
         "problem": str(entry.number),
-        "prompt": words.text("ask.prompt.set", shown=shown),
+        "prompt": words.text(f"ask.prompt.{_name_starter('set', item)}", shown=shown),
         "say": words.text("ask.say.set", number=say_number_text(str(entry.number), words)),
         "parts": {"shown": shown},
         "lowest": entry.lowest,

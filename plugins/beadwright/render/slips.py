@@ -55,6 +55,8 @@ def _find_forms(cause: Prediction, step: Step | None) -> Iterable[str]:
     if cause.slip == _SWAPPED:
         due = sum(m.change for m in step.moves if m.column == step.work.column and m.bead is Bead.LOWER)
         yield "set" if due > 0 else "clear"
+    if step.runs_on:
+        yield f"{step.work.action}_runs_on"
     yield str(step.work.action)
 
 

@@ -81,13 +81,14 @@
           item.refuse(say("practice.none_chosen"), boxes(list));
           return;
         }
-        const { right, missing } = grading.judgeChosen(item.entry, answers);
+        const { right, missing, extra } = grading.judgeChosen(item.entry, answers);
         const html = (item.entry.options ?? [])
           .filter((option) => answers.includes(option.id))
           .map((option) => option.because ?? "");
         const several = (item.entry.key?.options ?? []).length > 1;
         const more = several && missing > 0 ? [say("practice.chosen_missing", { count: missing })] : [];
-        item.tell({ right, verdict: say(right ? "practice.chosen_right" : "practice.chosen_wrong"), more, html });
+        const short = several && extra === 0 ? "practice.chosen_part" : "practice.chosen_wrong";
+        item.tell({ right, verdict: say(right ? "practice.chosen_right" : short), more, html });
         item.keep({ response: answers.join(" "), key: item.entry.key?.options?.join(" ") ?? "", right });
       },
       draft: () => ({ chosen: chosen(list) }),

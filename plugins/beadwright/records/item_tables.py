@@ -50,7 +50,7 @@ def _list_items(people: Sequence[Person], lesson: LessonOutline) -> list[tuple[C
         difficulty = tries.count(True) / len(tries)
         total = find_item_total(scores, number)
         look = _judge_item(len(tries), difficulty, total if len(scores) >= FEW else None)
-        asked = (lesson.title, item.id, Word("ask", item.ask), item.asks, Word("technique", item.technique or "none"))
+        asked = (lesson.title, item.id, Word("report.ask", item.ask), item.asks, Word("report.technique", item.technique or "none"))
         rows.append((*asked, len(tries), difficulty, len(scores), total, look))
     return rows
 
@@ -60,19 +60,19 @@ def _judge_item(tried: int, difficulty: float, discrimination: float | None) -> 
     if tried < LEAST_TO_LOOK:
         return None
     if discrimination is not None and discrimination < 0:
-        return Word("look", "against")
+        return Word("report.look", "against")
     if difficulty < HARD:
-        return Word("look", "hard")
+        return Word("report.look", "hard")
     if discrimination is not None and discrimination < LOW_DISCRIMINATION and difficulty <= EASY:
-        return Word("look", "weak")
-    return Word("look", "easy") if difficulty > EASY else None
+        return Word("report.look", "weak")
+    return Word("report.look", "easy") if difficulty > EASY else None
 
 
 def _warn(complete: int | None) -> Cell:
     """Whether the numbers suffice for alpha; None of people means that there is no alpha at all."""
     if complete is None:
-        return Word("warning", "none")
-    return Word("warning", "few") if complete < FEW else None
+        return Word("report.warning", "none")
+    return Word("report.warning", "few") if complete < FEW else None
 
 
 def build_reliability(people: Sequence[Person], outline: Outline) -> Table:

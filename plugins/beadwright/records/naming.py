@@ -13,12 +13,12 @@ KNOWN_SLIPS = frozenset({*map(str, SLIPS), *map(str, READING_SLIPS)})
 def name_slip(slip: str | None) -> Word:
     """The word for a slip: `none` where no usual slip explains the answer, `other` for one that is unknown here."""
     if slip is None:
-        return Word("slip", "none")
-    return Word("slip", slip if slip in KNOWN_SLIPS else "other")
+        return Word("report.slip", "none")
+    return Word("practice.slips", slip) if slip in KNOWN_SLIPS else Word("report.slip", "other")
 
 
 def name_role(role: str) -> Word | None:
     """The word for a role, nothing where none was chosen."""
     if role == "":
         return None
-    return Word("role", role if role in ROLES else "other")
+    return Word("report.role", role if role in ROLES else "other")

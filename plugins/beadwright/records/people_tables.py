@@ -64,7 +64,7 @@ def _tell(lesson: LessonStanding) -> Cell:
         state = "finished"
     elif lesson.passed:
         state = "passed"
-    return Word("state", state, round(lesson.minutes))
+    return Word("report.state", state, round(lesson.minutes))
 
 
 def build_lessons(standings: Sequence[Standing], outline: Outline) -> Table:
@@ -109,7 +109,7 @@ def build_sureness(standings: Sequence[Standing], outline: Outline, label: Label
             kind = "sure-wrong"
         elif sure <= middle and one.latest_right >= outline.pass_mark:
             kind = "right-unsure"
-        rows.append((label(one), one.person.group, sure, one.latest_right, one.answered, Word("sureness", kind)))
+        rows.append((label(one), one.person.group, sure, one.latest_right, one.answered, Word("report.sureness", kind)))
     order = ("sure-wrong", "right-unsure", "between")
     rows.sort(key=lambda row: order.index(row[5].name) if isinstance(row[5], Word) else len(order))
     heads = (*columns("learner group", sure="number", latest_right="share", answered="whole"), Column("kind"))

@@ -30,7 +30,7 @@ def build_ratings(standings: Sequence[Standing], outline: Outline) -> Table:
     told = [item for item, test in tests.items() if test is not None]
     corrected = dict(zip(told, correct_for_many([test.p for test in tests.values() if test is not None]), strict=True))
     rows = [_tell(outline.rated[item], found, tests[item], corrected.get(item)) for item, found in pairs.items()]
-    rows.append(_tell(Word("mean", "all"), means, compare_pairs(after - before for before, after in means), None))
+    rows.append(_tell(Word("report.mean", "all"), means, compare_pairs(after - before for before, after in means), None))
     heads = columns("rated", pairs="whole", before="number", after="number", change="number")
     counts = columns(rise="whole", same="whole", fall="whole", plus="number", minus="number", p="p", p_corrected="p")
     notes = (("ratings", {"count": len(outline.points)}),)
@@ -60,5 +60,5 @@ def _tell(
         test.p,
         corrected,
         test.effect,
-        Word("method", method),
+        Word("report.method", method),
     )

@@ -136,7 +136,7 @@ def _tell_file(number: int, file: SetAside, *, names: bool) -> tuple[Cell, ...]:
     """A file set aside; a file's name has a person's name in it, so without names it goes by its number."""
     shown = clean_line(file.file, 200) if names else f"#{number}"
     detail = clean_line(file.detail, 200) if names or file.reason != "twice" else ""
-    return (shown, Word("reason", file.reason), detail)
+    return (shown, Word("report.reason", file.reason), detail)
 
 
 def _build_levels(tables: Sequence[Table]) -> Table:
@@ -150,6 +150,6 @@ def _build_levels(tables: Sequence[Table]) -> Table:
         "students": "students" in filled,
     }
     rows = tuple(
-        (Word("level", level), Word("level_data", f"{level}-{'some' if has[level] else 'none'}")) for level in LEVELS
+        (Word("report.level", level), Word("report.level_data", f"{level}-{'some' if has[level] else 'none'}")) for level in LEVELS
     )
     return Table("levels", columns("level speaks"), rows)

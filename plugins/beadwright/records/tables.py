@@ -9,7 +9,7 @@ from typing import Literal
 
 @dataclass(frozen=True, slots=True)
 class Word:
-    """A word of the language table, `report.<section>.<name>`; the data file has its name, and `count` if there is one.
+    """A word of the language table, `<section>.<name>`; the data file has its name, and `count` if there is one.
 
     What learners typed never becomes a `Word`, so it cannot pass for one.
     """

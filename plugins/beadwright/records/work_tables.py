@@ -100,7 +100,7 @@ def build_slips(people: Sequence[Person], outline: Outline) -> Table:
     rows = tuple(
         (
             outline.titles[lesson],
-            Word("technique", technique),
+            Word("report.technique", technique),
             name_slip(None if slip == "none" else slip),
             found[lesson, technique, slip],
             len(who[lesson, technique, slip]),

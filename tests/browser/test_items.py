@@ -243,7 +243,7 @@ def test_the_next_moves_are_chosen_in_any_order(page: Page) -> None:
 def test_a_whole_problem_is_worked_and_checked_digit_by_digit(page: Page) -> None:
     item = find(page, "whole")
     status = item.locator(".bw-item-digits")
-    assert status.inner_text() == "4 digits to work, highest place first."
+    assert status.inner_text() == "4 digits to work, from setting the first number on."
     press(page, item, "Check this digit")
     assert "Nothing has changed" in say(item)
     item.get_by_role("spinbutton", name="tens").focus()
@@ -316,7 +316,7 @@ def test_a_slip_is_found_named_and_spoken_about(page: Page) -> None:
     words = item.get_by_label("What would you say to the student?")
     assert is_focused(words)
     page.keyboard.type("Show me both halves.")
-    press(page, item, "Show what a practised teacher might say")
+    press(page, item, "Show what a practiced teacher might say")
     model = item.locator(".bw-model")
     assert is_focused(model)
     assert "ten here is one on the left" in model.inner_text()
@@ -367,7 +367,7 @@ def test_choices_tell_why(page: Page) -> None:
     item = find(page, "several")
     item.get_by_label("4 and 6").check()
     press(page, item, "Check")
-    assert say(item) == "Not this one. One more is right. Four and six make 10."
+    assert say(item) == "Right so far. One more is right. Four and six make 10."
     item.get_by_label("1 and 9").check()
     press(page, item, "Check")
     assert say(item).startswith("Right.")

@@ -26,10 +26,11 @@ Spans = tuple[Span, ...]
 
 @dataclass(frozen=True, slots=True)
 class Heading:
-    """A heading; level 1 is the booklet's title, 2 a part, 3 a section."""
+    """A heading; level 1 is the booklet's title, 2 a part, 3 a section; an `idea` begins a page in large print."""
 
     level: Literal[1, 2, 3]
     spans: Spans
+    idea: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,13 +67,17 @@ class Table:
 
 @dataclass(frozen=True, slots=True)
 class FrameShown:
-    """A frame: `reading` says all that the picture shows, `name` in short. `columns`: highest and lowest drawn."""
+    """A frame: `reading` says all that the picture shows, `name` in short. `columns`: highest and lowest drawn.
+
+    `lead` says what it is there to show, and stays with it.
+    """
 
     frame: Frame
     reading: str
     name: str
     columns: tuple[int, int]
     ones_column: int
+    lead: Spans = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -121,7 +121,13 @@ def _say_choices(entry: ChoiceEntry) -> Spans:
 
 
 def show_frame(
-    frame: Frame, words: Words, ones_column: int | None, *, lowest: int | None = None, digits: bool = True
+    frame: Frame,
+    words: Words,
+    ones_column: int | None,
+    *,
+    lowest: int | None = None,
+    digits: bool = True,
+    lead: Spans = (),
 ) -> FrameShown:
     """The frame with all that its picture shows in words."""
     ones = 1 if ones_column is None else ones_column
@@ -132,4 +138,5 @@ def show_frame(
         name=name if digits else words.text("figure.unread"),
         columns=find_window([frame], lowest=ones),
         ones_column=ones,
+        lead=lead,
     )

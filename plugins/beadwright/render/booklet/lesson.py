@@ -96,14 +96,13 @@ class _Writer:
     def _write_figure(self, figure: Figure) -> Iterator[Block]:
         frame = show_figure(self._course, self._lesson, figure)
         lowest, ones = figure.columns
-        if figure.caption is not None:
-            yield Paragraph(find_formulas(figure.caption))
-        yield show_frame(frame, self._words, ones, lowest=min(lowest, ones))
+        lead = find_formulas(figure.caption or "")
+        yield show_frame(frame, self._words, ones, lowest=min(lowest, ones), lead=lead)
 
     def _write_example(self, example: Example) -> Iterator[Block]:
         walkthrough = work_example(self._course, self._lesson, example)
         shown = format_problem(walkthrough.problem, self._words)
-        yield Heading(3, find_formulas(self._words.text("lesson.worked", problem=shown)))
+        yield Heading(3, find_formulas(self._words.text("lesson.worked", problem=shown)), idea=True)
         answer = walkthrough.answer
         fields = {"problem": shown, "answer": format_number(answer.text, self._words)}
         key = "lesson.worked_answer"
@@ -115,12 +114,12 @@ class _Writer:
             yield from read_prose(example.note)
         said = say_steps(walkthrough, self._words)
         yield Listing(tuple(Entry(f"{n}.", find_formulas(step.full)) for n, step in enumerate(said, start=1)))
-        yield Paragraph((self._words.text("editions.frame_at_end"),))
-        end = walkthrough.steps[-1].after
-        yield show_frame(end, self._words, find_named_ones(walkthrough), lowest=find_lowest(walkthrough))
+        end, ones = walkthrough.steps[-1].after, find_named_ones(walkthrough)
+        lead = (self._words.text("editions.frame_at_end"),)
+        yield show_frame(end, self._words, ones, lowest=find_lowest(walkthrough), lead=lead)
 
     def _write_practice(self, practice: Practice) -> Iterator[Block]:
-        yield Heading(3, find_formulas(practice.title))
+        yield Heading(3, find_formulas(practice.title), idea=True)
         for item in build_practice(self._course, self._lesson, practice).items:
             yield from self._write_item(item)
 

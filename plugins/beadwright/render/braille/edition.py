@@ -81,8 +81,8 @@ def _find_texts(blocks: Sequence[Block], words: Words) -> Iterator[str]:
             case Table():
                 for row in _spell_rows(block, words):
                     yield from _texts_of(row)
-            case FrameShown(reading=reading):
-                yield reading
+            case FrameShown(reading=reading, lead=lead):
+                yield from _texts_of((*lead, " ", reading) if lead else (reading,))
             case _:
                 continue
 
@@ -151,8 +151,9 @@ class _Setter:
             case Table():
                 for row in _spell_rows(block, self._words):
                     yield from self._set_lines(self.find_units(row), first=0, runover=2)
-            case FrameShown(reading=reading):
-                yield from self._set_lines(self.find_units((reading,)), first=2, runover=0)
+            case FrameShown(reading=reading, lead=lead):
+                spans = (*lead, " ", reading) if lead else (reading,)
+                yield from self._set_lines(self.find_units(spans), first=2, runover=0)
             case Asked():
                 yield self._set_problem(block)
             case NewPage():

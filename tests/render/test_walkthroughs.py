@@ -88,7 +88,7 @@ def test_the_part_is_a_named_list_of_steps_that_is_whole_without_scripts() -> No
     soup = BeautifulSoup(render_walkthrough(work("48 + 37"), WORDS, walkthrough_id="w1"), "html.parser")
     part = find(soup, "#w1")
     assert part["role"] == "group"
-    assert find(soup, f"#{part['aria-labelledby']}").get_text() == "48 + 37 by partners, on a five-and-four frame"
+    assert find(soup, f"#{part['aria-labelledby']}").get_text() == "48 + 37 step by step, on a five-and-four frame"
     steps = soup.select("ol > li")
     assert [step["id"] for step in steps] == ["w1-step-1", "w1-step-2", "w1-step-3", "w1-step-4"]
     said = [find(step, "p.bw-say").get_text() for step in steps]

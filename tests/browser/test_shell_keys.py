@@ -149,7 +149,7 @@ def test_single_keys_do_nothing(visit_shell: Visitor, holder: str) -> None:
 def test_settings_are_one_group_each_and_arrows_choose(visit_shell: Visitor) -> None:
     page = visit_shell.open(LESSON)
     page.get_by_role("button", name="Display").press("Enter")
-    for legend, count in {"Colors": 4, "Text size": 4, "Spacing of text": 2}.items():
+    for legend, count in {"Colors": 4, "Text size": 4, "Spacing of text": 2, "Figures of frames": 2}.items():
         expect(page.get_by_role("group", name=legend).get_by_role("radio")).to_have_count(count)
     page.get_by_role("radio", name="As the device").focus()
     page.keyboard.press("ArrowDown")

@@ -11,7 +11,7 @@ from beadwright.render import format_script_data, load_words, render_shapes
 
 STYLES = ("fonts", "tokens", "base", "shell", "lesson", "figure", "stepper", "forced-colours", "print")
 SCRIPTS = ("words", "frame", "stepper")
-SECTIONS = ("frame", "stepper")
+SECTIONS = ("shell", "frame", "stepper")
 
 
 def write_page(folder: Path, parts: Iterable[str], *, name: str = "index.html") -> Path:

@@ -7,7 +7,7 @@
   root.classList.add("bw-js");
   try {
     const kept = JSON.parse(localStorage.getItem(`bw-display:${root.dataset["bwCourse"]}`) || "{}");
-    for (const [name, plain] of [["scheme", "device"], ["size", "100"], ["spacing", "normal"]]) {
+    for (const [name, plain] of [["scheme", "device"], ["size", "100"], ["spacing", "normal"], ["figures", "normal"]]) {
       const value = kept[String(name)];
       if (typeof value === "string" && value !== plain) root.setAttribute(`data-bw-${name}`, value);
     }

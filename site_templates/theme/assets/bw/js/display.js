@@ -4,7 +4,7 @@
   const { page, say } = window.beadwright;
   const KEY = `bw-display:${page.course}`;
   /** What each choice is while nothing has been chosen; the first radio of each group. */
-  const PLAIN = Object.freeze({ scheme: "device", size: "100", spacing: "normal" });
+  const PLAIN = Object.freeze({ scheme: "device", size: "100", spacing: "normal", figures: "normal" });
   const NAMES = /** @type {(keyof typeof PLAIN)[]} */ (Object.keys(PLAIN));
 
   /** @typedef {Record<keyof typeof PLAIN, string>} Display */

@@ -276,7 +276,7 @@
     window.addEventListener("pagehide", keep);
   }
 
-  window.beadwright = Object.assign(window.beadwright, { listLessons, stateOf });
+  window.beadwright = Object.assign(window.beadwright, { listLessons, stateOf, isPerPage });
   customElements.define("bw-progress", Progress);
   customElements.define("bw-finish", Finish);
   countMinutes();

@@ -135,7 +135,8 @@
     /* What stands in the record. */
 
     #draw() {
-      const state = store.state === "kept" ? "stored" : store.state;
+      const kept = window.beadwright.isPerPage() ? "per_page" : "stored";
+      const state = store.state === "kept" ? kept : store.state;
       this.#part(".bw-record-state").textContent = say(`record.${state}`);
       const { attempts, learner } = store.record;
       this.#part("[data-bw-empty]").hidden = attempts.length > 0;

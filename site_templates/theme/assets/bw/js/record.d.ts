@@ -125,6 +125,8 @@ interface Beadwright {
   listLessons(): { readonly lesson: string; readonly title: string; readonly url: string }[];
   /** `finished`, `passed`, `begun` or `open`. */
   stateOf(lesson: string): string;
+  /** Whether this browser keeps a store of its own for each page opened from a folder. */
+  isPerPage(): boolean;
 }
 
 interface WindowEventMap {

@@ -17,9 +17,9 @@ def make_attempt(number: int | str, item: str, right: bool | None, **own: Any) -
     }  # fmt: skip
 
 
-def make_record(learner: str, *attempts: dict[str, Any], **own: Any) -> dict[str, Any]:
+def make_record(learner_id: str, /, *attempts: dict[str, Any], **own: Any) -> dict[str, Any]:
     """A learner's whole record; the name is `Name of <id>` unless `learner` is given."""
-    person = {"id": learner, "name": f"Name of {learner}", "role": "teacher", "group": "Tarn County"}
+    person = {"id": learner_id, "name": f"Name of {learner_id}", "role": "teacher", "group": "Tarn County"}
     return {
         "schema": SCHEMA, "course": {"id": COURSE}, "saved": "2026-11-25T10:00:00.000Z",
         "learner": {**person, **own.pop("learner", {})}, "attempts": list(attempts), "lessons": [], "ratings": [],

@@ -50,7 +50,13 @@ def _list_items(people: Sequence[Person], lesson: LessonOutline) -> list[tuple[C
         difficulty = tries.count(True) / len(tries)
         total = find_item_total(scores, number)
         look = _judge_item(len(tries), difficulty, total if len(scores) >= FEW else None)
-        asked = (lesson.title, item.id, Word("report.ask", item.ask), item.asks, Word("report.technique", item.technique or "none"))
+        asked = (
+            lesson.title,
+            item.id,
+            Word("report.ask", item.ask),
+            item.asks,
+            Word("report.technique", item.technique or "none"),
+        )
         rows.append((*asked, len(tries), difficulty, len(scores), total, look))
     return rows
 

@@ -17,6 +17,17 @@ def name_slip(slip: str | None) -> Word:
     return Word("practice.slips", slip) if slip in KNOWN_SLIPS else Word("report.slip", "other")
 
 
+SMALL_GROUPS = "\0small"
+"""Stands for several small groups; no learner can have typed it, as typed groups hold no control signs."""
+
+
+def name_group(group: str) -> str | Word:
+    """What a learner typed as group, or words where that is nothing or is not to be told."""
+    if group == SMALL_GROUPS:
+        return Word("report", "small_groups")
+    return Word("report", "no_group") if group == "" else group
+
+
 def name_role(role: str) -> Word | None:
     """The word for a role, nothing where none was chosen."""
     if role == "":

@@ -6,10 +6,11 @@ from collections import Counter, defaultdict
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from statistics import median
 
-from beadwright.records.naming import name_role, name_slip
+from beadwright.records.naming import name_group, name_role, name_slip
 from beadwright.records.outline import Outline
 from beadwright.records.standing import LessonStanding, Standing, find_mean, find_rate
 from beadwright.records.tables import Cell, Column, Note, Picture, Table, Word, columns
+from beadwright.records.work_tables import find_week
 
 Label = Callable[[Standing], str]
 """What a learner is called in tables: the name, or a code."""
@@ -26,7 +27,7 @@ def build_learners(standings: Sequence[Standing], label: Label) -> Table:
         (
             label(one),
             name_role(one.person.role),
-            one.person.group,
+            name_group(one.person.group),
             [lesson.finished is not None for lesson in one.lessons].count(True),
             len(one.done),
             round(one.minutes),
@@ -37,7 +38,7 @@ def build_learners(standings: Sequence[Standing], label: Label) -> Table:
             one.before,
             one.after,
             float(one.credit),
-            max((attempt.at[:10] for attempt in one.person.attempts), default=""),
+            max((day for a in one.person.attempts if find_week(day := a.at[:10]) is not None), default=None),
         )
         for one in standings
     )
@@ -71,7 +72,7 @@ def build_lessons(standings: Sequence[Standing], outline: Outline) -> Table:
     """One row a lesson."""
     heads = columns("lesson", begun="whole", finished="whole", passed="whole", done="whole")
     times = columns(planned="whole", minutes="whole", first_right="share", latest_right="share", rate="number")
-    picture = Picture("bars", "lesson", ("begun", "done"), top=float(len(standings)))
+    picture = Picture("bars", ("lesson",), ("begun", "done"), top=float(len(standings)))
     return Table("lessons", (*heads, *times), tuple(_list_lessons(standings, outline)), (), picture)
 
 
@@ -109,13 +110,22 @@ def build_sureness(standings: Sequence[Standing], outline: Outline, label: Label
             kind = "sure-wrong"
         elif sure <= middle and one.latest_right >= outline.pass_mark:
             kind = "right-unsure"
-        rows.append((label(one), one.person.group, sure, one.latest_right, one.answered, Word("report.sureness", kind)))
+        rows.append(
+            (
+                label(one),
+                name_group(one.person.group),
+                sure,
+                one.latest_right,
+                one.answered,
+                Word("report.sureness", kind),
+            )
+        )
     order = ("sure-wrong", "right-unsure", "between")
     rows.sort(key=lambda row: order.index(row[5].name) if isinstance(row[5], Word) else len(order))
     heads = (*columns("learner group", sure="number", latest_right="share", answered="whole"), Column("kind"))
     notes: tuple[Note, ...] = (("sureness", {"top": top, "middle": f"{middle:g}", "least": LEAST_ANSWERED}),)
     picture = Picture(
-        "spots", "learner", ("latest_right", "sure"), "kind", len(outline.points), (outline.pass_mark, middle)
+        "spots", ("learner",), ("latest_right", "sure"), "kind", len(outline.points), (outline.pass_mark, middle)
     )
     return Table("sureness", heads, tuple(rows), notes, picture if len(rows) > 0 else None)
 
@@ -140,7 +150,7 @@ def _tell_group(group: str, members: Sequence[Standing], outline: Outline) -> tu
     rises = [one.after - one.before for one in members if one.before is not None and one.after is not None]
     attempts = [a for one in members for a in one.person.attempts if (a.lesson, a.item) in outline.items]
     return (
-        group,
+        name_group(group),
         len(members),
         find_mean([len(one.done) for one in members]),
         find_mean([float(one.credit) for one in members]),

@@ -30,11 +30,13 @@ def build_ratings(standings: Sequence[Standing], outline: Outline) -> Table:
     told = [item for item, test in tests.items() if test is not None]
     corrected = dict(zip(told, correct_for_many([test.p for test in tests.values() if test is not None]), strict=True))
     rows = [_tell(outline.rated[item], found, tests[item], corrected.get(item)) for item, found in pairs.items()]
-    rows.append(_tell(Word("report.mean", "all"), means, compare_pairs(after - before for before, after in means), None))
+    rows.append(
+        _tell(Word("report.mean", "all"), means, compare_pairs(after - before for before, after in means), None)
+    )
     heads = columns("rated", pairs="whole", before="number", after="number", change="number")
     counts = columns(rise="whole", same="whole", fall="whole", plus="number", minus="number", p="p", p_corrected="p")
     notes = (("ratings", {"count": len(outline.points)}),)
-    picture = Picture("bars", "rated", ("before", "after"), top=float(len(outline.points))) if means else None
+    picture = Picture("bars", ("rated",), ("before", "after"), top=float(len(outline.points))) if means else None
     every = (*heads, *counts, *columns(effect="number"), *columns("method"))
     return Table("ratings", every, tuple(rows) if outline.rated else (), notes, picture)
 

@@ -9,6 +9,7 @@ from hashlib import sha256
 
 from beadwright.records.item_tables import build_items, build_reliability
 from beadwright.records.merging import Cohort, Person, merge_records
+from beadwright.records.naming import SMALL_GROUPS
 from beadwright.records.outline import Outline
 from beadwright.records.people_tables import build_finished, build_groups, build_learners, build_lessons, build_sureness
 from beadwright.records.plain import clean_line
@@ -56,7 +57,9 @@ def build_report(
     shown = standings if names else _hide_groups(standings)
     label = _name_person if names else _Coder(outline.id).name
     tables = list(_build_tables(shown, outline, lambda one: label(one.person)))
-    tables += [] if visits is None else build_visit_tables(visits, cohort.people, label)
+    if visits is not None:
+        told = build_visit_tables(visits, cohort.people, label)
+        tables += [table for table in told if names or table.name != "unknown"]
     tables += _build_checks(reading, cohort, label, names=names)
     facts = {
         "learners": len(standings),
@@ -78,13 +81,13 @@ def _keep_group(cohort: Cohort, group: str) -> Cohort:
 def _hide_groups(standings: Sequence[Standing]) -> list[Standing]:
     sizes = Counter(one.person.group for one in standings)
     return [
-        one if sizes[one.person.group] >= SMALL_GROUP else replace(one, person=replace(one.person, group="*"))
+        one if sizes[one.person.group] >= SMALL_GROUP else replace(one, person=replace(one.person, group=SMALL_GROUPS))
         for one in standings
     ]
 
 
 def _name_person(person: Person) -> str:
-    return person.name if person.name != "" else f"({person.id[:8]})"
+    return person.name if person.name != "" else f"({clean_line(person.id, 12)})"
 
 
 class _Coder:
@@ -150,6 +153,7 @@ def _build_levels(tables: Sequence[Table]) -> Table:
         "students": "students" in filled,
     }
     rows = tuple(
-        (Word("report.level", level), Word("report.level_data", f"{level}-{'some' if has[level] else 'none'}")) for level in LEVELS
+        (Word("report.level", level), Word("report.level_data", f"{level}-{'some' if has[level] else 'none'}"))
+        for level in LEVELS
     )
     return Table("levels", columns("level speaks"), rows)

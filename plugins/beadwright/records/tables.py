@@ -65,14 +65,14 @@ class Table:
 
 @dataclass(frozen=True, slots=True)
 class Picture:
-    """What is drawn of a table: a picture of this form, from these columns of its rows.
+    """What is drawn of a table: a picture of this form, from the columns `values` of its rows, called by `label`.
 
-    `bars`: `values` are the bar's length, one column or two (the second beside the first). `lines`: rows are points in
-    order, each of `values` a line of its own. `spots`: `values` are across and up, and `by` tells kinds of spot apart.
+    `bars`: a bar a row, or two, the second beside the first. `lines`: rows are points in order, from one column.
+    `spots`: the two columns are across and up, and `by` tells kinds of spot apart.
     """
 
     form: Literal["bars", "lines", "spots"]
-    label: str
+    label: tuple[str, ...]
     values: tuple[str, ...]
     by: str | None = None
     top: float | None = None

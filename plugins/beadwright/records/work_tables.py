@@ -10,6 +10,7 @@ from functools import lru_cache
 from beadwright.records.merging import Person
 from beadwright.records.naming import name_slip
 from beadwright.records.outline import Outline
+from beadwright.records.plain import clean_line
 from beadwright.records.schema import Attempt
 from beadwright.records.standing import Standing, find_mean, find_rate
 from beadwright.records.tables import Cell, Picture, Table, Word, columns
@@ -31,7 +32,7 @@ def build_objectives(standings: Sequence[Standing], outline: Outline) -> Table:
                 (lesson.title, text, len(lesson.shown_by[objective]), begun, met, met / begun if begun else None)
             )
     heads = columns("lesson objective", items="whole", begun="whole", met="whole", rate_met="share")
-    picture = Picture("bars", "objective", ("rate_met",), top=1.0)
+    picture = Picture("bars", ("objective",), ("rate_met",), top=1.0)
     notes = (("objectives", {"mark": round(100 * outline.pass_mark)}),)
     return Table("objectives", heads, tuple(rows), notes, picture)
 
@@ -63,7 +64,7 @@ def build_weeks(people: Sequence[Person], outline: Outline) -> Table:
             weeks[week].append((person, attempt))
     rows = tuple(_tell_week(week, weeks[week]) for week in sorted(weeks))
     heads = columns("week", learners="whole", answers="whole", first_tries="whole", first_right="share")
-    picture = Picture("lines", "week", ("first_right",), top=1.0) if len(rows) > 1 else None
+    picture = Picture("lines", ("week",), ("first_right",), top=1.0) if len(rows) > 1 else None
     return Table("weeks", (*heads, *columns(timed="whole", rate="number")), rows, (("weeks", {}),), picture)
 
 
@@ -109,7 +110,9 @@ def build_slips(people: Sequence[Person], outline: Outline) -> Table:
         for lesson, technique, slip in order
     )
     heads = columns("lesson technique slip", answers="whole", learners="whole", of_wrong="share")
-    return Table("slips", heads, rows, (("slips", {}),), Picture("bars", "slip", ("answers",)) if rows else None)
+    return Table(
+        "slips", heads, rows, (("slips", {}),), Picture("bars", ("lesson", "slip"), ("answers",)) if rows else None
+    )
 
 
 def build_retired(people: Sequence[Person], outline: Outline) -> Table:
@@ -119,7 +122,7 @@ def build_retired(people: Sequence[Person], outline: Outline) -> Table:
     for person in people:
         for attempt in person.attempts:
             if attempt.right is not None and (attempt.lesson, attempt.item) not in outline.items:
-                key = (attempt.edition, attempt.lesson, attempt.item)
+                key = (clean_line(attempt.edition), clean_line(attempt.lesson), clean_line(attempt.item))
                 counts[key] += 1
                 right[key] += attempt.right
     rows = tuple((*key, counts[key], right[key] / counts[key]) for key in sorted(counts))

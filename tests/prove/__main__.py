@@ -7,10 +7,16 @@ import sys
 import time
 from multiprocessing import Pool
 
-from tests.prove import products, quotients, sums
+from tests.prove import fractions, products, quotients, roots, sums
 from tests.prove.tally import Counts, Job, Proof, Tally
 
-PROOFS = {"sums": sums.build_proof, "products": products.build_proof, "quotients": quotients.build_proof}
+PROOFS = {
+    "sums": sums.build_proof,
+    "products": products.build_proof,
+    "quotients": quotients.build_proof,
+    "roots": roots.build_proof,
+    "fractions": fractions.build_proof,
+}
 """What can be proved, by kind of problem; each is built for the numbers below a limit."""
 
 PROCESSES = 2

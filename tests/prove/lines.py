@@ -27,6 +27,10 @@ class Line(NamedTuple):
         return build_frame(self.frame, columns=self.columns)
 
 
+BELOW_ZERO = -1
+"""Stands for how many columns are missing where no column would help: the result is below zero."""
+
+
 class Due(NamedTuple):
     """A problem, the house style it is worked in, and the answer due, or how many columns are missing (0: none)."""
 
@@ -52,13 +56,14 @@ def _prove_one(due: Due, frame: Frame, method: str, tally: Tally) -> None:
     try:
         walkthrough = work_problem(due.problem, frame, house=due.house, method=method)
     except FrameError as error:
-        if error.code != "frame-too-short" or error.missing != due.missing or due.missing == 0:
+        refusal = ("below-zero", 0) if due.missing == BELOW_ZERO else ("frame-too-short", due.missing)
+        if (error.code, error.missing) != refusal or due.missing == 0:
             raise
         tally.refused += 1
         return
     answer = walkthrough.answer
     told = answer.text if answer.remainder is None else f"{answer.text} r {answer.remainder.text}"
-    if due.missing > 0 or told != due.answer:
+    if due.missing != 0 or told != due.answer:
         raise RuleError(f"worked to {told}; integers give {due.answer}, {due.missing} columns missing")
     check_seen(see_value(walkthrough))
     tally.worked += 1

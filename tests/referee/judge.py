@@ -4,9 +4,11 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from tests.referee.beads import FIVE_AND_FOUR, NINE_BEAD, Board, RuleError, move_beads, read_columns, require
+from tests.referee.fractions import is_fraction_problem, judge_fractions
 from tests.referee.products import is_product, judge_product
 from tests.referee.quotients import is_quotient, judge_quotient
 from tests.referee.repeated import is_repeated, judge_repeated
+from tests.referee.roots import is_root, judge_root
 from tests.referee.rules import rule_on
 from tests.referee.seen import Seen, SeenStep, see_data
 from tests.referee.sums import is_sum, judge_sum
@@ -16,6 +18,8 @@ KINDS: list[tuple[Callable[[Seen], bool], Callable[[Seen], None]]] = [
     (is_product, judge_product),
     (is_quotient, judge_quotient),
     (is_repeated, judge_repeated),
+    (is_root, judge_root),
+    (is_fraction_problem, judge_fractions),
 ]
 """Which walkthroughs are of a kind, and who judges them."""
 

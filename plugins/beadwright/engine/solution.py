@@ -31,7 +31,8 @@ def solve(problem: Problem, house: HouseStyle) -> Solution:
         whole, rest = divmod(problem.exact.numerator, problem.exact.denominator)
         return Solution(str(MixedNumber(whole, rest, problem.exact.denominator)))
     root, left = problem.exact
-    return Solution(str(Number(root, -(-problem.radicand.places // 2))), str(left) if left > 0 else None)
+    places = -(-problem.radicand.places // 2)
+    return Solution(str(Number(root, places)), str(Number(left, 2 * places)) if left > 0 else None)
 
 
 def _multiply(first: Number, second: Number, more_places: int) -> Number:

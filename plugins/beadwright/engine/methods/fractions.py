@@ -7,7 +7,7 @@ from math import lcm
 
 from beadwright.engine.errors import FrameError
 from beadwright.engine.frame import Column, Frame
-from beadwright.engine.hand import FromTerm
+from beadwright.engine.hand import Action, FromTerm
 from beadwright.engine.house import HouseStyle
 from beadwright.engine.methods.groups import Groups, lay_out_groups
 from beadwright.engine.number import MixedNumber, Number, Quantity
@@ -60,8 +60,11 @@ def _plan_additive(problem: FractionProblem, frame: Frame, first: MixedNumber, s
     if problem.operation == "+":
         whole, numerator = first.whole + second.whole + (above + other) // common, above + other
     else:
-        whole = max(first.whole, int(problem.exact))
-        numerator = max(above, _with_borrowed(above, other, common))
+        whole, rest = first.whole, above
+        if whole < second.whole:  # the numerator's wholes are needed first
+            whole, rest = whole + above // common, above % common
+        whole = max(whole, int(problem.exact))
+        numerator = max(above, _with_borrowed(rest, other, common))
     groups = lay_out_groups(str(problem), frame, whole, max(numerator, first.numerator), common)
     return AdditivePlan(groups, first, second, common, takes=problem.operation == "-")
 
@@ -107,7 +110,7 @@ class AdditivePlan:
         if factor > 1 and self.first.numerator > 0:
             working.say("change-numerator", numerator=self.first.numerator, factor=factor)
             self.groups.numerator.replace(working, 0)
-            self.groups.numerator.work_product(working, self.first.numerator, factor)
+            self.groups.numerator.work_product(working, Action.ADD, self.first.numerator, factor)
 
     def _add_second(self, working: Working) -> None:
         self.groups.whole.add(working, self.second.whole, FromTerm(2))
@@ -120,6 +123,8 @@ class AdditivePlan:
             self.groups.whole.add(working, 1)
 
     def _take_second(self, working: Working) -> None:
+        if self.groups.whole.value(working.frame) < self.second.whole:
+            self._regroup(working)  # 9/4 − 2: the wholes to take from are still in the numerator
         self.groups.whole.take(working, self.second.whole, FromTerm(2))
         taken = self.second.numerator * (self.common // self.second.denominator)
         while self.groups.numerator.value(working.frame) < taken:
@@ -132,7 +137,8 @@ class AdditivePlan:
         factor = self.common // self.second.denominator
         if factor > 1:
             working.say("second-numerator", numerator=self.second.numerator, factor=factor)
-            self.groups.numerator.work_product(working, self.second.numerator, factor, take=self.takes)
+            action = Action.TAKE if self.takes else Action.ADD
+            self.groups.numerator.work_product(working, action, self.second.numerator, factor)
         elif self.takes:
             self.groups.numerator.take(working, self.second.numerator, FromTerm(2))
         else:
@@ -193,7 +199,7 @@ class ProductPlan:
             self.groups.denominator.replace(working, below)
         if whole > 0:
             working.say("make-improper", whole=whole, denominator=below, numerator=self.first.numerator)
-            self.groups.numerator.work_product(working, whole, below)
+            self.groups.numerator.work_product(working, Action.ADD, whole, below)
             self.groups.whole.replace(working, 0)
 
     def _multiply(self, working: Working, value: int, factor: int, part: str) -> None:
@@ -201,7 +207,7 @@ class ProductPlan:
         working.say("multiply-part", part=part, value=value, factor=factor)
         if factor != 1:
             group.replace(working, 0)
-            group.work_product(working, value, factor)
+            group.work_product(working, Action.ADD, value, factor)
 
     def _regroup(self, working: Working) -> None:
         above, below = self.groups.numerator.value(working.frame), self.groups.denominator.value(working.frame)

@@ -10,7 +10,8 @@ from math import gcd
 from typing import NamedTuple
 
 from beadwright.engine.frame import Frame
-from beadwright.engine.hand import FromNothing, FromProduct, FromTerm, Source
+from beadwright.engine.hand import Action, FromNothing, FromTerm, Source
+from beadwright.engine.methods.digits import place_digits, work_number, work_product
 from beadwright.engine.number import MixedNumber
 from beadwright.engine.room import check_room, count_group_columns
 from beadwright.engine.walkthrough import Answer, Owner, Purpose
@@ -35,13 +36,20 @@ class Group(NamedTuple):
 
     def add(self, working: Working, number: int, source: Source = FromNothing()) -> None:
         """Add a number in the group, highest place first."""
-        for column, digit in self._placed(number):
-            working.add(column, digit, source)
+        digits = str(number)
+        work_number(working, Action.ADD, digits, self._start(digits), source, Purpose.ADD)
 
     def take(self, working: Working, number: int, source: Source = FromNothing()) -> None:
         """Take a number away in the group, highest place first."""
-        for column, digit in self._placed(number):
-            working.take(column, digit, source)
+        digits = str(number)
+        work_number(working, Action.TAKE, digits, self._start(digits), source, Purpose.TAKE)
+
+    def set(self, working: Working, number: int, source: Source = FromNothing()) -> None:
+        """Set a number in the group at rest; a 0 inside it or at its end moves nothing."""
+        digits = str(number)
+        for column, digit in place_digits(digits, self._start(digits)):
+            if digit > 0:
+                working.set(column, digit, source)
 
     def replace(self, working: Working, number: int) -> None:
         """Clear the group and set another number; nothing moves when it holds that number."""
@@ -50,27 +58,18 @@ class Group(NamedTuple):
         for column in range(self.highest, self.lowest - 1, -1):
             if working.frame.digit(column) > 0:
                 working.clear(column)
-        for column, digit in self._placed(number):
-            working.set(column, digit)
+        self.set(working, number)
 
-    def work_product(self, working: Working, first: int, second: int, *, take: bool = False) -> None:
-        """Add (or take away) first × second by partial products of two digits each, highest places first."""
-        for high, left in self._placed(first):
-            for low, right in self._placed(second):
-                ones, product = high + low - self.lowest, f"{left * right:02d}"
-                for column, place, digit in ((ones + 1, "tens", product[0]), (ones, "ones", product[1])):
-                    if digit != "0":
-                        source = FromProduct((left, right), product, place)
-                        if take:
-                            working.take(column, int(digit), source)
-                        else:
-                            working.add(column, int(digit), source, Purpose.PRODUCT)
+    def work_product(self, working: Working, action: Action, first: int, second: int) -> None:
+        """Add or take away first × second by partial products of two digits each, highest places first."""
+        digits, others = str(first), str(second)
+        for high, left in place_digits(digits, self._start(digits)):
+            for low, right in place_digits(others, self._start(others)):
+                work_product(working, action, (left, right), high + low - self.lowest + 1)
 
-    def _placed(self, number: int) -> list[tuple[int, int]]:
-        """(column, digit) of each digit that is not 0, highest place first."""
-        digits = str(number)
-        highest = self.lowest + len(digits) - 1
-        return [(highest - place, int(digit)) for place, digit in enumerate(digits) if digit != "0"]
+    def _start(self, digits: str) -> int:
+        """The column of the first of these digits."""
+        return self.lowest + len(digits) - 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,8 +88,7 @@ class Groups:
     def set_first(self, working: Working, first: MixedNumber) -> None:
         """Set the first number; only it is ever set."""
         for group, number in self._parts(first):
-            for column, digit in group._placed(number):
-                working.set(column, digit, FromTerm(1))
+            group.set(working, number, FromTerm(1))
 
     def _parts(self, number: MixedNumber) -> tuple[tuple[Group, int], ...]:
         parts = (self.whole, number.whole), (self.numerator, number.numerator), (self.denominator, number.denominator)
@@ -104,6 +102,9 @@ class Groups:
             self.denominator.replace(working, 0)
             return
         factor = gcd(above, below)
+        if factor == 1:
+            working.say("lowest-terms", numerator=above, denominator=below)
+            return
         working.say("common-factor", numerator=above, denominator=below, factor=factor)
         self.numerator.replace(working, above // factor)
         self.denominator.replace(working, below // factor)

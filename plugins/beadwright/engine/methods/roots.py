@@ -8,9 +8,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from beadwright.engine.errors import FrameError
 from beadwright.engine.frame import Column, Frame
-from beadwright.engine.hand import FromNothing, FromOddNumber, FromProduct, FromRoot
+from beadwright.engine.hand import Action, FromNothing, FromOddNumber, FromRoot
 from beadwright.engine.house import HouseStyle
+from beadwright.engine.methods.digits import set_number, work_number, work_product
+from beadwright.engine.number import Number
 from beadwright.engine.problem import Problem, Root
 from beadwright.engine.room import check_room, count_root_columns
 from beadwright.engine.walkthrough import Answer, Owner, Purpose, Remainder
@@ -37,29 +40,31 @@ class Layout:
 
     def set_radicand(self, working: Working) -> None:
         """Set the radicand, highest place first."""
-        for column, digit in zip(range(len(self.digits), 0, -1), self.digits, strict=True):
-            if digit == "0":
-                working.say("zero-holds", column=column)
-            else:
-                working.set(column, int(digit))
+        working.owners = (Owner("radicand", len(self.digits), 1, self.ones_column),)
+        set_number(working, self.digits, len(self.digits), 1)
 
     def left(self, frame: Frame, group: int) -> int:
         """What the radicand's columns hold down to the end of a group."""
         return int(frame.digits(len(self.digits), self.group_end(group)))
 
-    def own_radicand(self) -> Owner:
-        """The radicand's columns before anything is taken."""
-        return Owner("radicand", len(self.digits), 1, self.ones_column)
-
     def own_left(self) -> Owner:
-        """The same columns once something is taken."""
+        """The radicand's columns once something is taken from them."""
         return Owner("left", len(self.digits), 1, self.ones_column)
 
+    def say_check(self, working: Working, root: Owner) -> None:
+        """Say that root × root and what is left make the radicand."""
+        answer = self.answer(working, root)
+        radicand = str(Number(int(self.digits), 2 * self.root_places))
+        if answer.remainder is None:
+            working.say("root-check-exact", root=answer.text, radicand=radicand)
+        else:
+            working.say("root-check", root=answer.text, left=answer.remainder.text, radicand=radicand)
+
     def answer(self, working: Working, root: Owner) -> Answer:
-        """The root, and what is left in units of the radicand's last place (None for nothing)."""
-        reading = root.read(working.frame)
-        left = Owner("left", len(self.digits), 1, 1).read(working.frame)
-        remainder = None if left.text == "0" else Remainder(left.text, left.columns)
+        """The root, and what is left (None for nothing), read with the radicand's marker."""
+        reading, left = root.read(working.frame), self.own_left().read(working.frame)
+        nothing = left.text.strip("0.") == ""
+        remainder = None if nothing else Remainder(left.text, left.columns)
         return Answer(reading.text, reading.columns, self.root_places, remainder)
 
 
@@ -109,23 +114,21 @@ class OddNumberPlan:
 
     def work(self, working: Working) -> None:
         """Set the radicand and work each group from the left."""
-        working.owners = (self.layout.own_radicand(),)
         self.layout.set_radicand(working)
         root = 0
         for group in range(1, self.layout.groups + 1):
             working.owners = (self._own_root(group), self.layout.own_left())
             root = 10 * root + self._work_group(working, group, 2 * (10 * root) + 1)
-        _say_check(working, root, self.layout)
+        self.layout.say_check(working, self._own_root(self.layout.groups))
 
     def _work_group(self, working: Working, group: int, odd: int) -> int:
         """Take odd numbers while the group holds them; gives how many."""
         end, taken = self.layout.group_end(group), 0
         working.say("odd-first", group=group, odd=odd, holds=self.layout.left(working.frame, group))
         while taken < 9 and self.layout.left(working.frame, group) >= odd:
-            text = str(odd)
-            for column, digit in zip(range(end + len(text) - 1, end - 1, -1), text, strict=True):
-                if digit != "0":
-                    working.take(column, int(digit), FromOddNumber(odd, group))
+            digits = str(odd)
+            highest = end + len(digits) - 1
+            work_number(working, Action.TAKE, digits, highest, FromOddNumber(odd, group), Purpose.TAKE)
             working.add(self._root_column(group), 1, FromRoot(group))
             taken, odd = taken + 1, odd + 2
         working.say("odd-stop", group=group, odd=odd, holds=self.layout.left(working.frame, group), digit=taken)
@@ -157,13 +160,12 @@ class DoubleRootPlan:
 
     def work(self, working: Working) -> None:
         """Set the radicand, work each group from the left, halve the register."""
-        working.owners = (self.layout.own_radicand(),)
         self.layout.set_radicand(working)
         for group in range(1, self.layout.groups + 1):
             working.owners = (self._own_register(group), self.layout.own_left())
             self._work_group(working, group)
         self._halve(working)
-        _say_check(working, int(self._register(working, self.layout.groups)), self.layout)
+        self.layout.say_check(working, self._own_root())
 
     def _digit_column(self, group: int) -> int:
         return self.layout.columns - group
@@ -188,6 +190,8 @@ class DoubleRootPlan:
             working.say("root-first", holds=left, digit=digit)
             return digit
         register = int(self._register(working, group - 1))
+        if register == 0:  # only after a slip, which then leads nowhere
+            raise FrameError("no-double-root", "The double root is 0", "Look for an earlier slip")
         digit = min(9, left // 10 // register)
         working.say("root-trial", group=group, left=left // 10, register=register, digit=digit)
         return digit
@@ -202,7 +206,7 @@ class DoubleRootPlan:
             if self._held(working, column - place) < digit * factor:
                 digit = self._lower(working, group, digit, register[:place])
                 continue
-            _take_product(working, column - place, digit, factor)
+            work_product(working, Action.TAKE, (digit, factor), column - place + 1)
             place += 1
         return digit
 
@@ -213,10 +217,8 @@ class DoubleRootPlan:
         """Take 1 from the digit and give back the register as far as worked."""
         working.say("root-lower", group=group, digit=digit)
         working.take(self._digit_column(group), 1, FromRoot(group), Purpose.LOWER)
-        column = self.layout.group_end(group) + (len(self._register(working, group - 1)) if group > 1 else 0)
-        for place, given in enumerate(worked):
-            if given != "0":
-                working.add(column - place, int(given), FromRoot(group), Purpose.GIVE_BACK)
+        highest = self.layout.group_end(group) + (len(self._register(working, group - 1)) if group > 1 else 0)
+        work_number(working, Action.ADD, worked, highest, FromRoot(group), Purpose.GIVE_BACK)
         return digit - 1
 
     def _halve(self, working: Working) -> None:
@@ -244,16 +246,3 @@ class DoubleRootPlan:
     def answer(self, working: Working) -> Answer:
         """The root where the register was."""
         return self.layout.answer(working, self._own_root())
-
-
-def _take_product(working: Working, ones: int, digit: int, factor: int) -> None:
-    """Take a product of two digits, tens then ones, its ones in column `ones`; a 0 moves nothing."""
-    product = f"{digit * factor:02d}"
-    for column, place, taken in ((ones + 1, "tens", product[0]), (ones, "ones", product[1])):
-        if taken != "0":
-            working.take(column, int(taken), FromProduct((digit, factor), product, place))
-
-
-def _say_check(working: Working, root: int, layout: Layout) -> None:
-    left = int(working.frame.digits(len(layout.digits), 1))
-    working.say("root-check", root=root, left=left, radicand=int(layout.digits))

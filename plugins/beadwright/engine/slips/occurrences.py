@@ -8,8 +8,10 @@ from dataclasses import dataclass
 from beadwright.engine.frame import Column, Frame
 from beadwright.engine.hand import Action, FromTerm, Hand, Work, Worked
 from beadwright.engine.house import HouseStyle
+from beadwright.engine.methods.fractions import FRACTIONS
 from beadwright.engine.methods.products import PARTIAL_PRODUCTS
 from beadwright.engine.methods.quotients import TRIAL_DIGITS
+from beadwright.engine.methods.roots import DOUBLE_ROOT, ODD_NUMBER
 from beadwright.engine.slips.digits import Moves, Place, Variant, build_place, find_variants, wrong_way_round
 from beadwright.engine.slips.occurrence import Occurrence
 from beadwright.engine.slips.products import find_multiplicand_slips, find_product_slips
@@ -24,7 +26,7 @@ def find_occurrences(walkthrough: Walkthrough, right: Hand) -> Iterator[Occurren
         for slip, variant in find_digit_slips(at):
             yield Occurrence(slip, variant.name, number, at.work.column, SlipOnce(right, number, variant.moves))
     if walkthrough.method != PARTIAL_PRODUCTS.name:  # there the whole work drifts with the multiplicand
-        yield from _in_a_whole_number(walkthrough, right)
+        yield from _in_a_whole_number(walkthrough, right, drifts=walkthrough.method not in _IN_GROUPS)
     yield from find_spanning_slips(walkthrough, right)
 
 
@@ -104,14 +106,18 @@ DRIFTS = {"left": 1, "right": -1}
 """The ways a number drifts and by how many columns; columns count from the right."""
 
 
-def _in_a_whole_number(walkthrough: Walkthrough, right: Hand) -> Iterator[Occurrence]:
+_IN_GROUPS = frozenset({FRACTIONS.name, ODD_NUMBER.name, DOUBLE_ROOT.name})
+"""Methods that read their numbers by groups of columns: one that stands off the groups is not worked on any more."""
+
+
+def _in_a_whole_number(walkthrough: Walkthrough, right: Hand, *, drifts: bool) -> Iterator[Occurrence]:
     seen: set[int] = set()
     before = walkthrough.start
     turned: set[int] = set()
     for step in walkthrough.steps:
         if step.work is not None and isinstance(step.work.source, FromTerm):
             term, column = step.work.source.term, step.work.column
-            if term not in seen:
+            if drifts and term not in seen:
                 for name, way in DRIFTS.items():
                     yield Occurrence("column-drift", name, step.number, column, DriftTerm(right, term, way))
             seen.add(term)

@@ -10,7 +10,17 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from beadwright.engine.frame import Column, Frame
-from beadwright.engine.hand import Action, FromProduct, FromQuotient, FromTerm, Hand, Work, Worked, clear_column
+from beadwright.engine.hand import (
+    Action,
+    FromProduct,
+    FromQuotient,
+    FromRoot,
+    FromTerm,
+    Hand,
+    Work,
+    Worked,
+    clear_column,
+)
 from beadwright.engine.slips.occurrence import NOTHING, Occurrence, ShiftSteps, SkipSteps, keep_below
 from beadwright.engine.walkthrough import Step, Walkthrough
 
@@ -35,7 +45,7 @@ class Pair(NamedTuple):
 
 
 def find_pairs(walkthrough: Walkthrough) -> list[Pair]:
-    """The products of two digits that move beads, in order; in division, none reaches the quotient digit in use."""
+    """The products of two digits that move beads, in order; none reaches the digit of quotient or root in use."""
     pairs: list[Pair] = []
     limit: int | None = None
     before: Step | None = None
@@ -43,6 +53,8 @@ def find_pairs(walkthrough: Walkthrough) -> list[Pair]:
         source = None if step.work is None else step.work.source
         if isinstance(source, FromQuotient):
             limit = source.quotient_column
+        if step.work is not None and step.work.action is Action.SET and isinstance(source, FromRoot):
+            limit = step.work.column
         if step.work is not None and isinstance(source, FromProduct):
             if source.place == "ones" and _continues(before, step):
                 pairs[-1] = pairs[-1]._replace(steps=(*pairs[-1].steps, step))

@@ -5,11 +5,19 @@ from __future__ import annotations
 import gzip
 import time
 from collections import Counter
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from random import Random
 
 from beadwright.course import Course, Lesson, PracticeBlock, load_course
-from beadwright.engine import EngineError, Walkthrough, build_frame, parse_problem, predict_slips, work_problem
+from beadwright.engine import (
+    EngineError,
+    Prediction,
+    Walkthrough,
+    build_frame,
+    parse_problem,
+    predict_slips,
+    work_problem,
+)
 from beadwright.practice import PracticeSet, build_practice
 from beadwright.render import load_words
 from beadwright.render.items import PracticePage
@@ -67,13 +75,18 @@ def _render(lesson: Lesson, sets: list[PracticeSet]) -> str:
 
 
 def measure_diagnosis() -> Iterator[Table]:
-    """Every slip at every place of many problems: is it named first, or tied first, when its answer comes back?"""
+    """Every slip at every place of many problems: is it named first, or tied first, when its answer comes back?
+
+    Shown alone beside it: the share of cases in which no other slip is named with it.
+    """
     rows = []
     confused: Counter[tuple[str, str]] = Counter()
     for name, draw in DRAWS.items():
         told = _diagnose(draw, confused)
-        rows.append([name, str(told.total()), f"{100 * told['first'] / told.total():.1f} %"])
-    yield Table("Slips given back as wrong answers", ("problems", "cases", "named first or tied"), rows)
+        shares = [f"{100 * count / told.total():.1f} %" for count in (told["alone"] + told["tied"], told["alone"])]
+        rows.append([name, str(told.total()), *shares])
+    heads = ("problems", "cases", "named first or tied", "named first alone")
+    yield Table("Slips given back as wrong answers", heads, rows)
     pairs = [[made, named, str(count)] for (made, named), count in confused.most_common(12)]
     yield Table("Slips most often named as another", ("made", "named first", "cases"), pairs)
 
@@ -83,11 +96,19 @@ def _diagnose(draw: Callable[[Random], str], confused: Counter[tuple[str, str]])
     for walkthrough in _work_many(draw, chance):
         for causes in predict_slips(walkthrough).values():
             for cause in causes:
-                first = cause.slip == causes[0].slip or cause.weight == causes[0].weight
-                told["first" if first else "later"] += 1
-                if not first:
+                place = _find_place(cause, causes)
+                told[place] += 1
+                if place == "later":
                     confused[cause.slip, causes[0].slip] += 1
     return told
+
+
+def _find_place(cause: Prediction, causes: Sequence[Prediction]) -> str:
+    """Whether a slip heads its answer's causes `alone`, is `tied` with others at the head, or comes `later`."""
+    head = {other.slip for other in causes if other.weight == causes[0].weight}
+    if cause.slip not in head:
+        return "later"
+    return "alone" if len(head) == 1 else "tied"
 
 
 def _work_many(draw: Callable[[Random], str], chance: Random) -> Iterator[Walkthrough]:

@@ -4,6 +4,7 @@ A line that begins with `>` is what the learner does. Somebody who changes a sen
 storing it anew (the failing test prints it).
 """
 
+import itertools
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -103,7 +104,7 @@ def test_no_transcript_repeats_itself_or_names_a_picture_twice() -> None:
     assert names == ["answer.txt", "find-slip.txt", "frame.txt", "walkthrough.txt"]
     for name in names:
         lines = (TRANSCRIPTS / name).read_text(encoding="utf-8").splitlines()
-        doubled = [one for one, two in zip(lines, lines[1:], strict=False) if one == two and not one.startswith(">")]
+        doubled = [one for one, two in itertools.pairwise(lines) if one == two and not one.startswith(">")]
         assert doubled == [], name
         assert not [line for line in lines if "graphic" in line or "image, image" in line], name
         silent = [one for one, two in zip(lines, [*lines[1:], ">"], strict=True) if one[0] == two[0] == ">"]

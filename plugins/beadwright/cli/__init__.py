@@ -6,12 +6,12 @@ import sys
 from collections.abc import Sequence
 
 from beadwright import __version__
-from beadwright.cli import check, cohort, start, work
+from beadwright.cli import certificates, check, cohort, sheet, start, verify, work
 from beadwright.cli.streams import write_safely
 
 __all__ = ["main"]
 
-COMMANDS = (start, check, work, cohort)
+COMMANDS = (start, check, work, sheet, cohort, certificates, verify)
 
 
 def build_parser() -> argparse.ArgumentParser:

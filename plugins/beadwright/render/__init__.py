@@ -6,6 +6,7 @@ from beadwright.render.course_pages import (
     render_course_parts,
     write_glossary,
     write_record,
+    write_review,
 )
 from beadwright.render.figures import render_figure, render_worked_frame
 from beadwright.render.items import SCRIPT_SECTIONS, SCRIPTS
@@ -56,4 +57,5 @@ __all__ = [
     "write_glossary",
     "write_lesson",
     "write_record",
+    "write_review",
 ]

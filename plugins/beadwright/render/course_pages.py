@@ -77,6 +77,13 @@ def write_record(course: Course, words: Words) -> Page:
     return Page("\n\n".join(chunks) + "\n", slots)
 
 
+def write_review(words: Words) -> Page:
+    """The learner's page of what is due again, across lessons."""
+    title = words.text("review.title")
+    chunks = [write_front_matter(title, kind="review"), f"# {title}", words.text("review.intro"), slot_line("review")]
+    return Page("\n\n".join(chunks) + "\n", {"review": render_part("review", words=words)})
+
+
 def render_course_parts(course: Course, links: Sequence[LessonLink], words: Words) -> dict[str, Markup]:
     """What `<!-- bw:name -->` in a page may ask for: `lessons`, `paths`, `begin`, `contact`, `cautions`."""
     return {

@@ -36,6 +36,7 @@ SCRIPTS = (
     "stepper",
     "grading",
     "record-core",
+    "review-core",
     "record",
     "record-file",
     "stopwatch",
@@ -50,9 +51,10 @@ SCRIPTS = (
     "item",
     "progress",
     "record-page",
+    "review",
 )
 """The scripts that items need, in the order in which a page loads them, after `words`."""
-SCRIPT_SECTIONS = ("list", "frame", "stepper", "practice", "record", "progress")
+SCRIPT_SECTIONS = ("list", "frame", "stepper", "practice", "record", "progress", "review")
 """The sections of the language table that these scripts read."""
 
 _BODIES = {

@@ -17,9 +17,11 @@ from beadwright.render import (
     write_glossary,
     write_lesson,
     write_record,
+    write_review,
 )
 
 RECORD_URI = "record.md"
+REVIEW_URI = "review.md"
 GLOSSARY_URI = "glossary.md"
 _PART = re.compile(r"^<!--\s*bw:([a-z-]+)\s*-->\s*$", re.MULTILINE)
 
@@ -52,6 +54,7 @@ def build_pages(course: Course, loaded: Loaded, words: Words, *, for_trainers: b
     }
     made = dict(lessons)
     made[RECORD_URI] = write_record(course, words)
+    made[REVIEW_URI] = write_review(words)
     if loaded.glossary is not None:
         made[GLOSSARY_URI] = write_glossary(loaded.glossary, words)
     return CoursePages(made, tuple(lessons), render_course_parts(course, links, words), words.text("home.start"))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import NamedTuple
 
 from beadwright.engine.frame import Column
@@ -30,6 +31,29 @@ def build_prediction(slip: str, variant: str, column: Column, step: int | None) 
     return Prediction(slip, column, step, SLIPS[slip].weight, variant)
 
 
-def likelihood(cause: Prediction) -> tuple[int, int, str, int, str]:
-    """What causes of one answer are sorted by: the likeliest first, then the earliest step."""
-    return (-cause.weight, 10**6 if cause.step is None else cause.step, cause.slip, cause.column, cause.variant)
+def likelihood(cause: Prediction) -> tuple[int, int, int, int, str]:
+    """What causes of one answer are sorted by: the likeliest first, tied ones as the table has them, then by step."""
+    step = 10**6 if cause.step is None else cause.step
+    return (-cause.weight, _TABLE_PLACES[cause.slip], step, cause.column, cause.variant)
+
+
+_TABLE_PLACES = {name: place for place, name in enumerate(SLIPS)}
+
+
+def rank_causes(causes: Iterable[Prediction]) -> tuple[Prediction, ...]:
+    """The causes of one wrong answer, the likeliest first, tied where no bead tells them apart.
+
+    Slips in one digit that lead to one answer from the same step have set the same beads there: a partner of 1 taken as
+    0 is a partner not cleared at all. So they share the weight of the likeliest of them.
+    """
+    found = set(causes)
+    shared: dict[int | None, int] = {}
+    for cause in found:
+        if _lies_in_one_digit(cause):
+            shared[cause.step] = max(cause.weight, shared.get(cause.step, 0))
+    tied = (cause._replace(weight=shared[cause.step]) if _lies_in_one_digit(cause) else cause for cause in found)
+    return tuple(sorted(tied, key=likelihood))
+
+
+def _lies_in_one_digit(cause: Prediction) -> bool:
+    return cause.step is not None and SLIPS[cause.slip].work_digit is not None

@@ -11,7 +11,7 @@ from beadwright.engine.frame import Column, Frame
 from beadwright.engine.hand import Hand, build_hand
 from beadwright.engine.methods import METHODS, Plan
 from beadwright.engine.problem import Sum
-from beadwright.engine.slips.cause import Cause, Prediction, build_prediction, likelihood
+from beadwright.engine.slips.cause import Cause, Prediction, build_prediction, rank_causes
 from beadwright.engine.slips.foresight import find_misreadings, foresee_causes
 from beadwright.engine.slips.occurrence import Occurrence
 from beadwright.engine.slips.occurrences import find_occurrences
@@ -115,7 +115,7 @@ def predict_slips(walkthrough: Walkthrough) -> dict[str, tuple[Prediction, ...]]
     causes: dict[str, set[Prediction]] = {}
     for text, cause in find_causes(walkthrough):
         causes.setdefault(text, set()).add(cause)
-    return {text: tuple(sorted(found, key=likelihood)) for text, found in sorted(causes.items())}
+    return {text: rank_causes(found) for text, found in sorted(causes.items())}
 
 
 def find_causes(walkthrough: Walkthrough) -> Iterable[Cause]:

@@ -2,7 +2,7 @@
 
 `weight` orders the causes of one wrong answer; a larger one is named first. The weights are a judgement from trade.md
 §5 (common practice, no source): what a learner who knows the moves forgets most often stands above what needs two
-misunderstandings at once.
+misunderstandings at once. Where nothing tells which of two is the commoner they weigh the same, and both are named.
 """
 
 from __future__ import annotations
@@ -37,8 +37,8 @@ _TABLE = (
     Slip("five-for-ten", 70, "the partner of the other family is nearer to hand", digits.five_for_ten),
     Slip(
         "partner-off-by-one",
-        65,
-        "a partner half known, or one bead too many under the finger",
+        90,
+        "a partner half known: nothing tells whether this or a half forgotten is the commoner",
         digits.partner_off_by_one,
     ),
     Slip("set-and-clear-swapped", 60, "the right partner, the wrong way", digits.set_and_clear_swapped),
@@ -51,7 +51,7 @@ _TABLE = (
     Slip("decimal-marker-lost", 72, "places are counted in the head, apart from the beads"),
     Slip("table-fact-wrong", 68, "facts near each other in the table"),
     Slip("product-skipped", 57, "a pair lost among many"),
-    Slip("multiplicand-digit-cleared-early", 52, "cleared out of turn, and then forgotten"),
+    Slip("multiplicand-digit-cleared-early", 57, "the products still to come are lost with it, as when one is skipped"),
     Slip("digit-skipped", 55, "a place lost while listening or reading", digits.digit_skipped),
     Slip("wrong-neighbour", 50, "the hand lands one column off in an exchange", digits.wrong_neighbour),
     Slip("column-drift", 45, "the whole number one column off"),
@@ -59,4 +59,4 @@ _TABLE = (
 )
 
 SLIPS: dict[str, Slip] = {slip.name: slip for slip in _TABLE}
-"""The table by name, the likeliest slip first."""
+"""The table by name; of slips that weigh the same, the one to be named first stands first."""

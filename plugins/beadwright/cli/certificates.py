@@ -1,0 +1,117 @@
+"""Write a certificate for every learner who has met the course's conditions."""
+
+import argparse
+import datetime as dt
+import json
+import sys
+from dataclasses import asdict
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from beadwright.records import Outline
+    from beadwright.records.certificates import Award
+
+NAME = "certificates"
+LIST = "certificates.json"
+
+
+def add_options(parser: argparse.ArgumentParser) -> None:
+    """Add what `certificates` takes."""
+    parser.add_argument("folder", metavar="FOLDER", type=Path, help="the folder with the files that learners saved")
+    parser.add_argument("--course", metavar="DIR", type=Path, default=Path("content"), help="course (%(default)s)")
+    parser.add_argument("--out", metavar="DIR", type=Path, required=True, help="where the certificates go")
+    parser.add_argument(
+        "--key", metavar="FILE", type=Path, required=True, help="your own key, kept apart from the course"
+    )
+    parser.add_argument("--make-key", action="store_true", help="make the key first, if there is none yet")
+    parser.add_argument("--path", metavar="ID", help="for this path of the course alone")
+    parser.add_argument("--date", metavar="YYYY-MM-DD", help="date of issue (today)")
+    parser.add_argument("--template", metavar="FILE", type=Path, help="a template of your own, in typst's language")
+
+
+def run(options: argparse.Namespace) -> int:
+    """Write the certificates and their list, and say who has none yet and why."""
+    from beadwright.cli.courses import CourseError
+    from beadwright.records.certificates import CertificateError
+    from beadwright.records.codes import KeyFileError
+
+    try:
+        return _write(options)
+    except (CourseError, KeyFileError, CertificateError) as error:
+        return _complain(str(error))
+    except ModuleNotFoundError as error:
+        return _complain(f"certificates need {error.name}; install it with: pip install 'beadwright[print]'")
+    except OSError as error:
+        return _complain(f"{error.filename}: {error.strerror}")
+
+
+def _write(options: argparse.Namespace) -> int:
+    from beadwright.cli.courses import load_outline
+    from beadwright.records import build_standing, merge_records, read_folder
+    from beadwright.records.certificates import find_awards
+    from beadwright.records.codes import check_place, load_key, make_key
+
+    date = options.date or dt.datetime.now(tz=dt.UTC).astimezone().date().isoformat()
+    try:
+        dt.date.fromisoformat(date)
+    except ValueError:
+        return _complain(f"--date is a day such as 2026-11-25, not {date!r}")
+    outline = load_outline(options.course)
+    if options.path is not None and options.path not in [path for path, _, _ in outline.paths]:
+        known = ", ".join(path for path, _, _ in outline.paths) or "none"
+        return _complain(f"the course has no path {options.path!r}; its paths are: {known}")
+    check_place(options.key, options.course, options.out, options.folder)
+    if options.make_key and not options.key.exists():
+        make_key(options.key)
+        print(f"Made the key {options.key}. Keep it and tell it to nobody: certificates are verified with it.")
+    key = load_key(options.key)
+    reading = read_folder(options.folder, outline.id)
+    standings = [build_standing(person, outline) for person in merge_records(reading.records).people]
+    given, missing = find_awards(standings, outline, path=options.path)
+    made = _print_all(given, key, outline, date, options)
+    print(f"Certificates: {len(made)}. Files set aside: {len(reading.set_aside)}.")
+    for path in made:
+        print(f"  {path}")
+    for one in missing:
+        what = "no name in the record" if one.reason == "name" else f"still to do: {', '.join(one.lessons)}"
+        print(f"None yet: {one.person.name or one.person.id[:8]!r}: {what}")
+    return 0
+
+
+def _name_file(award: "Award", number: int) -> str:
+    """A file name from a learner's name: letters and digits of any language, parted by dashes."""
+    letters = "".join(sign if sign.isalnum() else " " for sign in award.person.name)
+    return f"certificate-{number:03}-{'-'.join(letters.split())[:40] or 'no-name'}.pdf"
+
+
+def _print_all(
+    given: "list[Award]", key: bytes, outline: "Outline", date: str, options: argparse.Namespace
+) -> list[Path]:
+    """All certificates are made before the first is written, so that a template's fault leaves none behind."""
+    from beadwright.records.certificates import build_claims, print_certificate
+    from beadwright.records.codes import make_code
+    from beadwright.render import load_words
+
+    words = load_words(outline.language)
+    claims = [build_claims(award, outline, date) for award in given]
+    pages = [
+        print_certificate(award, claim, key, outline, words, options.template)
+        for award, claim in zip(given, claims, strict=True)
+    ]
+    options.out.mkdir(parents=True, exist_ok=True)
+    names = [options.out / _name_file(award, number) for number, award in enumerate(given, start=1)]
+    for path, page in zip(names, pages, strict=True):
+        path.write_bytes(page)
+    listed = [
+        {"code": make_code(key, claim), **asdict(claim), "file": path.name}
+        for claim, path in zip(claims, names, strict=True)
+    ]
+    text = json.dumps({"schema": "beadwright/certificates/1", "certificates": listed}, ensure_ascii=False, indent=1)
+    (options.out / LIST).write_text(text + "\n", encoding="utf-8")
+    return names
+
+
+def _complain(message: str) -> int:
+    print(f"beadwright certificates: {message}", file=sys.stderr)
+    return 1

@@ -1,0 +1,134 @@
+"""Who has earned a certificate, and the certificate as a tagged PDF that claims PDF/UA-1."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+from pathlib import Path
+
+from beadwright.paths import templates_dir
+from beadwright.records.codes import Claims, make_code
+from beadwright.records.merging import Person
+from beadwright.records.outline import LessonOutline, Outline
+from beadwright.records.standing import Standing
+from beadwright.render import Words
+
+TEMPLATE = "certificate.typ"
+
+
+class CertificateError(Exception):
+    """The typesetter refused a certificate; the message is its own."""
+
+
+@dataclass(frozen=True, slots=True)
+class Award:
+    """A certificate to be given: to whom, for the whole course or a path of it, and for which lessons."""
+
+    person: Person
+    award: str
+    lessons: tuple[LessonOutline, ...]
+
+    @property
+    def hours(self) -> Decimal:
+        """Hours of credit of its lessons."""
+        return sum((lesson.credit for lesson in self.lessons if lesson.credit is not None), Decimal(0))
+
+
+@dataclass(frozen=True, slots=True)
+class Missing:
+    """Somebody without a certificate: `reason` is `name` (none was typed) or `lessons`, which then says which lack."""
+
+    person: Person
+    reason: str
+    lessons: tuple[str, ...] = ()
+
+
+def find_awards(
+    standings: Sequence[Standing], outline: Outline, *, path: str | None = None
+) -> tuple[list[Award], list[Missing]]:
+    """Who gets a certificate, and who does not yet and why.
+
+    The condition is that every lesson counts (finished and, where it has items, all objectives shown): every lesson of
+    `path`, or of the whole course, or else of the longest path that somebody has done. Raises `KeyError` for no path.
+    """
+    ways = _list_ways(outline, path)
+    given: list[Award] = []
+    missing: list[Missing] = []
+    for one in standings:
+        done = {lesson.id for lesson in one.done}
+        found = next((way for way in ways if set(way[1]) <= done), None)
+        if one.person.name == "":
+            missing.append(Missing(one.person, "name"))
+        elif found is None:
+            wanted = min(ways, key=lambda way: len(set(way[1]) - done))[1]
+            missing.append(Missing(one.person, "lessons", tuple(name for name in wanted if name not in done)))
+        else:
+            lessons = tuple(lesson for lesson in outline.lessons if lesson.id in found[1])
+            given.append(Award(one.person, found[0], lessons))
+    return given, missing
+
+
+def _list_ways(outline: Outline, path: str | None) -> list[tuple[str, tuple[str, ...]]]:
+    """Titles and lessons of what can be done, the most lessons first."""
+    if path is not None:
+        return [{name: (title, lessons) for name, title, lessons in outline.paths}[path]]
+    whole = (outline.title, tuple(lesson.id for lesson in outline.lessons))
+    paths = [(f"{outline.title}: {title}", lessons) for _, title, lessons in outline.paths]
+    return sorted([whole, *paths], key=lambda way: -len(way[1]))
+
+
+def build_claims(award: Award, outline: Outline, date: str) -> Claims:
+    """What the certificate of this award says."""
+    return Claims(outline.id, outline.edition, award.person.name, award.award, format_hours(award.hours), date)
+
+
+def format_hours(hours: Decimal) -> str:
+    """Hours without needless zeros.
+
+    >>> format_hours(Decimal("9.750")), format_hours(Decimal("10"))
+    ('9.75', '10')
+    """
+    text = f"{hours:f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+def print_certificate(
+    award: Award, claims: Claims, key: bytes, outline: Outline, words: Words, template: Path | None = None
+) -> bytes:
+    """The certificate as a tagged PDF; the same bytes for the same claims.
+
+    `template` is a trainer's own; it finds the same data, and files beside it. Names reach it as data, never as markup.
+    Raises `CertificateError` when the typesetter refuses it, `ModuleNotFoundError` where typst is not installed.
+    """
+    import typst
+
+    own = templates_dir() / "print" / TEMPLATE if template is None else template.resolve()
+    data = {
+        "language": outline.language,
+        "claims": {name: getattr(claims, name) for name in Claims.__slots__},
+        "course_title": outline.title,
+        "code": make_code(key, claims),
+        "lessons": [
+            {"title": lesson.title, "hours": None if lesson.credit is None else format_hours(lesson.credit)}
+            for lesson in award.lessons
+        ],
+        "words": words.section("certificate"),
+        "hours_words": words.text("certificate.hours", hours=claims.hours),
+    }
+    try:
+        made = typst.compile(
+            str(own),
+            root=str(own.parent),
+            font_paths=[str(templates_dir() / "print" / "fonts")],
+            ignore_system_fonts=template is None,
+            format="pdf",
+            sys_inputs={"data": json.dumps(data, ensure_ascii=False)},
+            pdf_standards=["ua-1"],
+        )
+    except typst.TypstError as error:
+        raise CertificateError(str(error)) from error
+    if not isinstance(made, bytes):
+        raise CertificateError("the template makes no single file")
+    return made

@@ -1,0 +1,26 @@
+"""Practice sheets and contest rounds from one file each: drawn or given problems, in every medium, with keys."""
+
+from beadwright.render.sheets.event import Event, Level, Section, build_event, build_sheet_problems
+from beadwright.render.sheets.grades import GRADES, Grade, build_grade_orders
+from beadwright.render.sheets.making import Forms, Made, make_contest, make_sheet
+from beadwright.render.sheets.spec import ContestSpec, LevelSpec, SheetSpec, SpecError, load_spec
+
+__all__ = [
+    "GRADES",
+    "ContestSpec",
+    "Event",
+    "Forms",
+    "Grade",
+    "Level",
+    "LevelSpec",
+    "Made",
+    "Section",
+    "SheetSpec",
+    "SpecError",
+    "build_event",
+    "build_grade_orders",
+    "build_sheet_problems",
+    "load_spec",
+    "make_contest",
+    "make_sheet",
+]

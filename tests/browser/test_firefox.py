@@ -1,0 +1,116 @@
+"""The same tasks in a second browser, from a folder and from a server on this machine, by keyboard alone."""
+
+import http.server
+import threading
+from collections.abc import Iterator
+from functools import partial
+from pathlib import Path
+
+import pytest
+
+from tests.support.firefox import Firefox, find_firefox, start_firefox
+
+PATH = find_firefox()
+pytestmark = [
+    pytest.mark.browser,
+    pytest.mark.skipif(PATH is None, reason="Firefox is not installed: `make browser` brings it where apt-get may"),
+]
+
+LESSON = "modules/partner-of-10.html"
+ITEM = "#item-add-46-9"
+
+
+class Quiet(http.server.SimpleHTTPRequestHandler):
+    def log_message(self, *_: object) -> None:
+        """Nothing: what is served is of no interest."""
+
+
+@pytest.fixture(scope="module")
+def firefox(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Firefox]:
+    """One Firefox for the module; its pages differ by address."""
+    assert PATH is not None
+    with start_firefox(PATH, tmp_path_factory.mktemp("firefox")) as started:
+        yield started
+
+
+@pytest.fixture(params=["folder", "server"])
+def base(request: pytest.FixtureRequest, built_site: Path) -> Iterator[str]:
+    """Where the pages are: the folder, or a server."""
+    if request.param == "folder":
+        yield built_site.as_uri()
+        return
+    with http.server.ThreadingHTTPServer(("127.0.0.1", 0), partial(Quiet, directory=str(built_site))) as server:
+        threading.Thread(target=server.serve_forever, daemon=True).start()
+        yield f"http://127.0.0.1:{server.server_port}"
+        server.shutdown()
+
+
+def answer(firefox: Firefox, base: str) -> None:
+    """Answer an item of the lesson, wrong and then right."""
+    firefox.open(f"{base}/{LESSON}")
+    firefox.evaluate("localStorage.clear()")
+    firefox.open(f"{base}/{LESSON}?again")
+    firefox.evaluate(f"document.querySelector('{ITEM} input').focus()")
+    firefox.press("4", "5", "Enter")
+    firefox.wait_for(f"document.querySelector('{ITEM} .bw-feedback').textContent.includes('45 is not the answer')")
+    assert firefox.evaluate(f"document.activeElement === document.querySelector('{ITEM} input')")
+    firefox.evaluate(f"document.querySelector('{ITEM} input').select()")
+    firefox.press("5", "5", "Enter")
+    firefox.wait_for(f"document.querySelector('{ITEM} .bw-feedback').textContent.startsWith('Right.')")
+    firefox.wait_for("Object.keys(localStorage).some((key) => key.startsWith('bw-record:'))")
+
+
+def test_the_first_stop_leads_past_the_shell(firefox: Firefox, base: str) -> None:
+    firefox.open(f"{base}/{LESSON}")
+    firefox.press("Tab")
+    assert firefox.evaluate("document.activeElement.textContent") == "Skip to the text"
+    firefox.press("Enter", "Tab")
+    assert firefox.evaluate("document.activeElement.closest('main') !== null")
+
+
+def test_an_item_is_answered_wrong_then_right(firefox: Firefox, base: str) -> None:
+    answer(firefox, base)
+
+
+def test_a_walkthrough_is_stepped_and_a_frame_worked(firefox: Firefox, base: str) -> None:
+    firefox.open(f"{base}/{LESSON}")
+    firefox.tab_to("[data-bw-go=next]")
+    firefox.activate()
+    said = "document.activeElement.closest('bw-stepper').querySelector('[role=status]').textContent"
+    assert firefox.evaluate(said).startswith("Step 2 of ")
+    firefox.open(f"{base}/modules/set-read-clear.html")
+    firefox.tab_to("bw-frame [role=spinbutton]")
+    firefox.press("7", "ArrowUp")
+    assert firefox.evaluate("document.activeElement.getAttribute('aria-valuenow')") == "8"
+    assert (
+        firefox.evaluate("document.activeElement.getAttribute('aria-valuetext')")
+        == "8, the upper bead and 3 lower beads"
+    )
+
+
+def test_search_finds_a_page(firefox: Firefox, base: str) -> None:
+    firefox.open(f"{base}/index.html")
+    firefox.tab_to("#bw-search-button")
+    firefox.activate()
+    firefox.wait_for("document.activeElement.id === 'bw-search-input'")
+    firefox.press(*"exchange")
+    firefox.wait_for("document.querySelectorAll('#bw-search-hits a').length > 0", seconds=15)
+
+
+def test_no_page_scrolls_sideways(firefox: Firefox, base: str) -> None:
+    for path in ("index.html", LESSON, "record.html", "glossary.html"):
+        firefox.open(f"{base}/{path}")
+        assert firefox.evaluate("document.documentElement.scrollWidth <= innerWidth"), path
+
+
+def test_the_record_is_found_on_other_pages_or_it_is_said_that_it_is_not(firefox: Firefox, base: str) -> None:
+    answer(firefox, base)
+    firefox.open(f"{base}/record.html")
+    if base.startswith("http:"):
+        firefox.wait_for("document.querySelector('[data-bw-empty]').hidden")
+        return
+    # From a folder this browser keeps each page apart; the learner is told, and told what to do.
+    assert firefox.evaluate("!document.querySelector('[data-bw-empty]').hidden")
+    firefox.wait_for("document.querySelector('.bw-record-state').textContent.includes('for each page apart')")
+    state = firefox.evaluate("document.querySelector('.bw-record-state').textContent")
+    assert "Save your record on each page, and load the files together" in state

@@ -1,0 +1,196 @@
+"""Certificates: who gets one, what the code covers, what the PDF holds."""
+
+import base64
+import hashlib
+import hmac
+import json
+import stat
+from dataclasses import replace
+from decimal import Decimal
+from pathlib import Path
+
+import pikepdf
+import pytest
+
+from beadwright.cli import main
+from beadwright.records import build_standing, merge_records, read_folder
+from beadwright.records.certificates import (
+    Award,
+    CertificateError,
+    build_claims,
+    find_awards,
+    format_hours,
+    print_certificate,
+)
+from beadwright.records.codes import Claims, KeyFileError, check_place, is_code_of, load_key, make_code, make_key
+from beadwright.records.outline import LessonOutline, Outline
+from beadwright.render import load_words
+from tests.records.making import COURSE, make_record, write_records
+
+KEY = bytes(range(32))
+CLAIMS = Claims(COURSE, "1", "Oda Pell", "Tamarow Hills", "2.5", "2026-11-25")
+
+
+def make_lesson(name: str, credit: str | None) -> LessonOutline:
+    return LessonOutline(name, name.title(), 30, None if credit is None else Decimal(credit), {}, ())
+
+
+OUTLINE = Outline(
+    COURSE, "Tamarow Hills", "1", "en", 0.8, (make_lesson("a", "1"), make_lesson("b", "1.50"), make_lesson("c", None)),
+    (("short", "Short way", ("a", "b")), ("one", "One lesson", ("a",))), (), {},
+)  # fmt: skip
+
+
+def give(folder: Path, *learners: tuple[str, str], path: str | None = None) -> tuple[dict[str, str], dict[str, str]]:
+    """Awards and what is missing, by name, of learners given by name and the lessons they have finished."""
+    records = [
+        make_record(f"id-{n}", learner={"name": name}, lessons=[{"lesson": x, "finished": "2026-11-03"} for x in done])
+        for n, (name, done) in enumerate(learners)
+    ]
+    people = merge_records(read_folder(write_records(folder, *records), COURSE).records).people
+    given, missing = find_awards([build_standing(person, OUTLINE) for person in people], OUTLINE, path=path)
+    return (
+        {award.person.name: f"{award.award} {format_hours(award.hours)}" for award in given},
+        {one.person.name: f"{one.reason} {''.join(one.lessons)}" for one in missing},
+    )
+
+
+def test_the_most_that_was_done_is_certified_with_its_hours(tmp_path: Path) -> None:
+    given, missing = give(tmp_path, ("All", "abc"), ("Two", "ab"), ("One", "a"), ("None", "c"), ("", "abc"))
+    assert given == {
+        "All": "Tamarow Hills 2.5",
+        "Two": "Tamarow Hills: Short way 2.5",
+        "One": "Tamarow Hills: One lesson 1",
+    }
+    assert missing == {"None": "lessons a", "": "name "}
+
+
+def test_one_path_alone(tmp_path: Path) -> None:
+    given, missing = give(tmp_path, ("All", "abc"), ("One", "a"), path="short")
+    assert given == {"All": "Tamarow Hills: Short way 2.5"}
+    assert missing == {"One": "lessons b"}
+
+
+def test_the_code_is_the_keyed_hash_of_rfc_2104() -> None:
+    text = '["beadwright/certificate/1","tamarow-hills","1","Oda Pell","Tamarow Hills","2.5","2026-11-25"]'
+    digest = hmac.digest(KEY, text.encode(), hashlib.sha256)[:10]
+    signs = base64.b32encode(digest).decode()  # the same five bits a sign, in another alphabet
+    other = str.maketrans("ABCDEFGHIJKLMNOPQRSTUVWXYZ234567", "0123456789ABCDEFGHJKMNPQRSTVWXYZ")
+    assert make_code(KEY, CLAIMS).replace("-", "") == signs.translate(other)
+
+
+@pytest.mark.parametrize("field", list(Claims.__slots__))
+def test_a_change_of_anything_makes_the_code_invalid(field: str) -> None:
+    code = make_code(KEY, CLAIMS)
+    assert is_code_of(code, KEY, CLAIMS)
+    assert not is_code_of(code, KEY, replace(CLAIMS, **{field: f"{getattr(CLAIMS, field)} "}))
+    assert not is_code_of(code, KEY[::-1], CLAIMS)
+
+
+def test_words_cannot_move_from_one_claim_into_the_next() -> None:
+    assert make_code(KEY, replace(CLAIMS, name="A", award="BC")) != make_code(
+        KEY, replace(CLAIMS, name="AB", award="C")
+    )
+
+
+def test_a_code_is_read_as_people_type_it() -> None:
+    code = make_code(KEY, CLAIMS)
+    assert is_code_of(f" {code.lower().replace('-', ' ').replace('0', 'o').replace('1', 'l')} ", KEY, CLAIMS)
+    assert not is_code_of("", KEY, CLAIMS)
+    assert not is_code_of("ÄÖÜ", KEY, CLAIMS)
+
+
+def test_a_key_is_made_once_and_for_its_owner_alone(tmp_path: Path) -> None:
+    path = tmp_path / "keys" / "mine"
+    make_key(path)
+    assert stat.S_IMODE(path.stat().st_mode) == 0o600
+    first = load_key(path)
+    with pytest.raises(FileExistsError):
+        make_key(path)
+    assert load_key(path) == first
+    other = tmp_path / "other"
+    make_key(other)
+    assert load_key(other) != first
+
+
+def test_a_short_file_is_no_key(tmp_path: Path) -> None:
+    (tmp_path / "key").write_text("secret")
+    with pytest.raises(KeyFileError):
+        load_key(tmp_path / "key")
+
+
+def test_a_key_does_not_lie_in_what_is_handed_on(tmp_path: Path) -> None:
+    check_place(tmp_path / "keys" / "mine", tmp_path / "course", tmp_path / "out")
+    (tmp_path / "link").symlink_to(tmp_path / "course")
+    for place in (tmp_path / "course" / "key", tmp_path / "link" / "deep" / "key", tmp_path / "x" / ".." / "out" / "k"):
+        with pytest.raises(KeyFileError):
+            check_place(place, tmp_path / "course", tmp_path / "out")
+
+
+def print_for(name: str, folder: Path, template: Path | None = None) -> bytes:
+    record = make_record("id", learner={"name": name}, lessons=[{"lesson": x, "finished": "2026-11-03"} for x in "abc"])
+    (person,) = merge_records(read_folder(write_records(folder, record), COURSE).records).people
+    award = Award(person, "Tamarow Hills", OUTLINE.lessons)
+    claims = build_claims(award, OUTLINE, "2026-11-25")
+    return print_certificate(award, claims, KEY, OUTLINE, load_words("en"), template)
+
+
+def test_the_pdf_is_tagged_titled_and_always_the_same(tmp_path: Path) -> None:
+    made = print_for("Oda Pell", tmp_path)
+    assert made == print_for("Oda Pell", tmp_path)
+    (tmp_path / "a.pdf").write_bytes(made)
+    with pikepdf.open(tmp_path / "a.pdf") as pdf:
+        assert len(pdf.pages) == 1
+        assert pdf.Root.MarkInfo.Marked
+        assert "/StructTreeRoot" in pdf.Root
+        assert str(pdf.Root.Lang) == "en"
+        assert "Oda Pell" in str(pdf.open_metadata().get("dc:title"))
+
+
+@pytest.mark.parametrize(
+    "name", ["#panic()", '#read("/etc/passwd")', "*b* _i_ $x$ @a <b>", "= Head", "\\", '"]', "Ñuñez"]
+)
+def test_a_name_is_never_markup(name: str, tmp_path: Path) -> None:
+    # The template tells the typesetter's own reading of the name by its length in the title.
+    (tmp_path / "t.typ").write_text(
+        "#let data = json(bytes(sys.inputs.data))\n#set document(title: data.claims.name, date: none)\n"
+        '#set text(lang: "en")\n= #data.claims.name'
+    )
+    (tmp_path / "a.pdf").write_bytes(print_for(name, tmp_path / "in", tmp_path / "t.typ"))
+    with pikepdf.open(tmp_path / "a.pdf") as pdf:
+        assert str(pdf.open_metadata()["dc:title"]) == name
+    assert print_for(name, tmp_path / "in").startswith(b"%PDF")
+
+
+def test_a_template_with_a_fault_is_told(tmp_path: Path) -> None:
+    (tmp_path / "t.typ").write_text("#nothing-of-this-name")
+    with pytest.raises(CertificateError, match="nothing-of-this-name"):
+        print_for("Oda Pell", tmp_path / "in", tmp_path / "t.typ")
+
+
+def test_from_records_to_a_verified_certificate(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["start", str(tmp_path / "course")]) == 0
+    course = tmp_path / "course"
+    text = (course / "content" / "course.yml").read_text(encoding="utf-8")
+    course_id = next(line.split()[1] for line in text.splitlines() if line.startswith("id:"))
+    lessons = [path.name[3:-11] for path in sorted((course / "content" / "modules").glob("*.lesson.yml"))]
+    marks = [{"lesson": name, "finished": "2026-11-03", "minutes": 40, "passed": True} for name in lessons]
+    oda = make_record("oda", course={"id": course_id}, learner={"name": "Oda Pell"}, lessons=marks)
+    bo = make_record("bo", course={"id": course_id}, learner={"name": "Bo Quist"}, lessons=marks[:1])
+    records = write_records(tmp_path / "records", oda, bo)
+    key, out = tmp_path / "keys" / "mine", tmp_path / "out"
+    command = ["certificates", str(records), "--course", str(course), "--out", str(out), "--date", "2026-11-25"]
+    assert main([*command, "--key", str(key)]) == 1  # there is no key yet
+    assert not out.exists()
+    assert main([*command, "--key", str(key), "--make-key"]) == 0
+    assert "None yet: 'Bo Quist'" in capsys.readouterr().out
+    assert [path.name for path in out.glob("*.pdf")] == ["certificate-001-Oda-Pell.pdf"]
+    (listed,) = json.loads((out / "certificates.json").read_text(encoding="utf-8"))["certificates"]
+    verify = ["verify", listed["code"], "--key", str(key)]
+    assert main([*verify, "--list", str(out / "certificates.json")]) == 0
+    typed = [part for name in Claims.__slots__ for part in (f"--{name}", listed[name])]
+    assert main([*verify, *typed]) == 0
+    assert main([*verify, *typed, "--hours", "99"]) == 1
+    assert "NOT VALID" in capsys.readouterr().out
+    assert main([*command, "--key", str(course / "key"), "--make-key"]) == 1
+    assert not (course / "key").exists()

@@ -72,11 +72,11 @@ def find_awards(
 
 def _list_ways(outline: Outline, path: str | None) -> list[tuple[str, tuple[str, ...]]]:
     """Titles and lessons of what can be done, the most lessons first."""
+    paths = {name: (f"{outline.title}: {title}", lessons) for name, title, lessons in outline.paths}
     if path is not None:
-        return [{name: (title, lessons) for name, title, lessons in outline.paths}[path]]
+        return [paths[path]]
     whole = (outline.title, tuple(lesson.id for lesson in outline.lessons))
-    paths = [(f"{outline.title}: {title}", lessons) for _, title, lessons in outline.paths]
-    return sorted([whole, *paths], key=lambda way: -len(way[1]))
+    return sorted([whole, *paths.values()], key=lambda way: -len(way[1]))
 
 
 def build_claims(award: Award, outline: Outline, date: str) -> Claims:

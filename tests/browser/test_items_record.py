@@ -105,7 +105,7 @@ def test_a_record_survives_closing_the_page_and_is_shown(page: Page, visitor: Vi
 
 def test_an_objective_is_shown_when_its_items_are_right_at_the_latest_try(page: Page) -> None:
     answer(page, "add", "85")
-    line = page.locator("bw-progress li")
+    line = page.locator("bw-progress li[data-bw-standing]")
     assert line.get_attribute("data-bw-standing") == "short"
     assert "1 of 2 right at the latest try; 2 are needed." in line.inner_text()
     assert line.get_by_role("link").get_attribute("href") == "#item-take"

@@ -15,6 +15,20 @@ driver_runs() {
     "$driver" --version >/dev/null 2>&1
 }
 
+# A second browser runs the same tasks. Without it those tests are skipped, and say so.
+bring_firefox() {
+    if command -v firefox-esr >/dev/null 2>&1 || command -v firefox >/dev/null 2>&1; then return 0; fi
+    if [ -n "${BEADWRIGHT_FIREFOX:-}" ] || ! command -v apt-get >/dev/null 2>&1; then return 0; fi
+    as=
+    if [ "$(id -u)" -ne 0 ]; then as="sudo -n"; fi
+    echo "Installing firefox-esr"
+    if ! { $as apt-get -qq update && DEBIAN_FRONTEND=noninteractive $as apt-get -qq install -y \
+        --no-install-recommends firefox-esr; } >/dev/null 2>&1
+    then
+        echo "firefox-esr could not be installed: its tests will be skipped"
+    fi
+}
+
 explain() {
     echo "The tests need Chromium and liblouis, and $1." >&2
     echo "On Debian: apt-get install chromium libatomic1 liblouis-bin. Elsewhere: install liblouis (its command" >&2
@@ -23,6 +37,7 @@ explain() {
     exit 1
 }
 
+bring_firefox
 missing=
 if ! browser_runs; then
     [ -z "${BEADWRIGHT_CHROMIUM:-}" ] || explain "$BEADWRIGHT_CHROMIUM does not run"

@@ -6,12 +6,12 @@ import sys
 from collections.abc import Sequence
 
 from beadwright import __version__
-from beadwright.cli import certificates, check, cohort, sheet, start, verify, work
+from beadwright.cli import certificates, check, cohort, pack, sheet, start, verify, work
 from beadwright.cli.streams import write_safely
 
 __all__ = ["main"]
 
-COMMANDS = (start, check, work, sheet, cohort, certificates, verify)
+COMMANDS = (start, check, work, sheet, cohort, certificates, verify, pack)
 
 
 def build_parser() -> argparse.ArgumentParser:

@@ -57,7 +57,7 @@ def test_open_display_has_no_finding(
 ) -> None:
     page = visit_shell.open(LESSON, width=width, scheme=scheme)
     page.get_by_role("button", name="Display").click()
-    page.get_by_role("radio", name="Wide").check()
+    page.get_by_role("radio", name="Wide", exact=True).check()
     assert_no_axe_findings(page)
 
 

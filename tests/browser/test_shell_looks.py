@@ -82,7 +82,7 @@ def test_choices_are_kept_for_every_page_of_the_course(visit_shell: Visitor) -> 
     page.get_by_role("button", name="Display").click()
     page.get_by_role("radio", name="Dark").check()
     page.get_by_role("radio", name="Much larger").check()
-    page.get_by_role("radio", name="Wide").check()
+    page.get_by_role("radio", name="Wide", exact=True).check()
     dark = read_colours(page, "--bw-paper", "--bw-ink")
     for path in ["index.html", LESSON]:
         page.goto((visit_shell.site / path).as_uri())

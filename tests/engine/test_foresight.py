@@ -66,7 +66,9 @@ def test_causes_stand_likeliest_first() -> None:
         for causes in predict_slips(draw_sum(Random(seed))).values():
             weights = [cause.weight for cause in causes]
             assert weights == sorted(weights, reverse=True)
-            assert weights == [SLIPS[cause.slip].weight for cause in causes]
+            # Slips in one digit with the same beads share the weight of the likeliest of them.
+            assert all(cause.weight >= SLIPS[cause.slip].weight for cause in causes)
+            assert set(weights) <= {SLIPS[cause.slip].weight for cause in causes}
 
 
 # Worked by hand from trade.md §5.

@@ -217,7 +217,7 @@ def test_the_command_writes_all_files(tmp_path: Path, capsys: pytest.CaptureFixt
 @pytest.mark.parametrize(
     ("text", "said"),
     [
-        ("title: T\nlevls: []\n", "levels"),
+        ("title: T\nlevls: []\n", "levls"),
         ("title: T\n", "no problems"),
         ("title: T\nproblems: 12 - 48\n", "below zero"),
     ],

@@ -19,7 +19,7 @@ _THEME_UNUSED = (
     "assets/bw/js/*.d.ts",
 )
 _LUNR = "assets/javascripts/lunr/*"
-_COURSE_SOURCES = ("course.yml", "glossary.yml", "modules/*.lesson.yml")
+_COURSE_SOURCES = ("course.yml", "glossary.yml", "modules/*.lesson.yml", "contest/*.yml")
 
 
 def arrange_files(files: Files, pages: CoursePages, config: MkDocsConfig) -> Files:

@@ -48,7 +48,11 @@
     const button = document.getElementById(`bw-${name}-button`);
     const dialog = document.getElementById(`bw-${name}`);
     if (!button || !(dialog instanceof HTMLDialogElement)) return;
-    button.addEventListener("click", () => dialog.showModal());
+    button.addEventListener("click", () => {
+      dialog.showModal();
+      // Not the attribute autofocus: a browser complains of it on every page that is opened at one of its parts.
+      /** @type {HTMLElement | null} */ (dialog.querySelector("input[type=search]"))?.focus();
+    });
     for (const close of dialog.querySelectorAll("[data-bw-close]")) {
       close.addEventListener("click", () => dialog.close());
     }

@@ -1,7 +1,7 @@
 """Items as QTI 3.0: choices and typed numbers, which the format has; and a list of what it has nothing for.
 
-An export holds the question, the answers and the key. Feedback by slip, hints, worked examples and drawn problems beyond
-an item's own stay in the course.
+An export holds the question, the answers and the key. Feedback by slip, hints, worked examples and drawn problems
+beyond an item's own stay in the course.
 """
 
 from __future__ import annotations

@@ -1,7 +1,8 @@
 """The whole course in one file, so that a browser that keeps storage apart for each file keeps one record.
 
-Each page stands in the file once, as text; what pages share (styles, fonts, scripts) stands there once for all. The page
-that is shown is put together in a frame, which is of the same origin as the file, so that all pages share one store.
+Each page stands in the file once, as text; what pages share (styles, fonts, scripts) stands there once for all. The
+page that is shown is put together in a frame, which is of the same origin as the file, so that all pages share one
+store.
 """
 
 from __future__ import annotations

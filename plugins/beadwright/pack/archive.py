@@ -1,10 +1,11 @@
-"""Zip files that are the same, byte for byte, whenever they are made from the same files."""
+"""Zip and XML files that are the same, byte for byte, whenever they are made from the same files."""
 
 from __future__ import annotations
 
 import zipfile
 from collections.abc import Mapping
 from pathlib import Path
+from xml.etree import ElementTree as ET
 
 _TIME = (1980, 1, 1, 0, 0, 0)
 _FILE = 0o644 << 16
@@ -29,3 +30,9 @@ def list_folder(folder: Path, under: str = "") -> dict[str, Path]:
         for path, name in paths
         if path.is_file() and not path.is_symlink() and not any(part.startswith(".") for part in name.parts)
     }
+
+
+def write_xml(root: ET.Element) -> bytes:
+    """An XML document in UTF-8, with its declaration."""
+    text: bytes = ET.tostring(root, encoding="utf-8")
+    return b'<?xml version="1.0" encoding="UTF-8"?>\n' + text + b"\n"

@@ -88,9 +88,8 @@ def inline_page(site: Site, page: Path, *, alone: bool = False, more: str = "") 
     packed = f"{before}{ends}\n{end}{after}"
     rest = _LOADS.search(packed)
     if rest is not None:
-        raise PackError(
-            f"{page.relative_to(site.folder)} still asks for a file: {packed[rest.start() : rest.end() + 80]}"
-        )
+        asked = packed[rest.start() : rest.end() + 80]
+        raise PackError(f"{page.relative_to(site.folder)} still asks for a file: {asked}")
     return packed
 
 

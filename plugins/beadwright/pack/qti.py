@@ -6,12 +6,14 @@ beyond an item's own stay in the course.
 
 from __future__ import annotations
 
+import html
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from xml.etree import ElementTree as ET
 
 from beadwright.course import Course, Lesson, PracticeBlock
+from beadwright.pack.archive import write_xml
 from beadwright.practice import AnswerEntry, ChoiceEntry, PracticeItem, build_practice
 from beadwright.render import Words, format_problem
 from beadwright.render.prose import render_prose
@@ -114,13 +116,11 @@ def _build_answer(name: str, title: str, problem: str, answer: str) -> bytes:
 
 def _finish(item: ET.Element) -> bytes:
     _add(item, "qti-response-processing", {"template": MATCH})
-    return b'<?xml version="1.0" encoding="UTF-8"?>\n' + ET.tostring(item, encoding="utf-8") + b"\n"
+    return write_xml(item)
 
 
 def _plain(markdown: str) -> str:
     """What a text of the author's says, without its markup."""
-    import html
-
     return html.unescape(" ".join(_TAGS.sub(" ", str(render_prose(markdown))).split()))
 
 
@@ -135,7 +135,7 @@ def _build_manifest(course: str, files: Sequence[str]) -> bytes:
     for number, file in enumerate(files, start=1):
         held = {"identifier": f"RESOURCE-{number}", "type": "imsqti_item_xmlv3p0", "href": file}
         ET.SubElement(ET.SubElement(resources, f"{{{IMSCP}}}resource", held), f"{{{IMSCP}}}file", {"href": file})
-    return b'<?xml version="1.0" encoding="UTF-8"?>\n' + ET.tostring(manifest, encoding="utf-8") + b"\n"
+    return write_xml(manifest)
 
 
 def _add(parent: ET.Element, name: str, attributes: dict[str, str] | None = None) -> ET.Element:

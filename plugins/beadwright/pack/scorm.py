@@ -10,9 +10,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from xml.etree import ElementTree as ET
 
+from beadwright.pack.archive import write_xml
+
 IMSCP = "http://www.imsproject.org/xsd/imscp_rootv1p1p2"
 ADLCP = "http://www.adlnet.org/xsd/adlcp_rootv1p2"
-XSI = "http://www.w3.org/2001/XMLSchema-instance"
 MANIFEST = "imsmanifest.xml"
 LONGEST_TITLE = 200
 
@@ -39,13 +40,9 @@ def build_package(course: str, title: str, lessons: Sequence[Sco]) -> dict[str, 
 
 def build_manifest(course: str, title: str, lessons: Sequence[Sco]) -> bytes:
     """The manifest: metadata, one organization with an item a lesson, one SCO resource a lesson."""
-    for prefix, uri in (("", IMSCP), ("adlcp", ADLCP), ("xsi", XSI)):
+    for prefix, uri in (("", IMSCP), ("adlcp", ADLCP)):
         ET.register_namespace(prefix, uri)
-    places = f"{IMSCP} imscp_rootv1p1p2.xsd {ADLCP} adlcp_rootv1p2.xsd"
-    manifest = ET.Element(
-        f"{{{IMSCP}}}manifest",
-        {"identifier": f"MANIFEST-{course}", "version": "1.1", f"{{{XSI}}}schemaLocation": places},
-    )
+    manifest = ET.Element(f"{{{IMSCP}}}manifest", {"identifier": f"MANIFEST-{course}", "version": "1.1"})
     metadata = _add(manifest, "metadata")
     _add(metadata, "schema").text = "ADL SCORM"
     _add(metadata, "schemaversion").text = "1.2"
@@ -61,7 +58,7 @@ def build_manifest(course: str, title: str, lessons: Sequence[Sco]) -> bytes:
         entry.set(f"{{{ADLCP}}}scormtype", "sco")
         _add(entry, "file", href=lesson.file)
     ET.indent(manifest)
-    return b'<?xml version="1.0" encoding="UTF-8"?>\n' + ET.tostring(manifest, encoding="utf-8") + b"\n"
+    return write_xml(manifest)
 
 
 def _add(parent: ET.Element, name: str, **attributes: str) -> ET.Element:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import logging
+from dataclasses import replace
 from pathlib import Path
 from typing import Literal
 
@@ -16,6 +17,7 @@ from mkdocs.structure.pages import Page
 
 from beadwright.course import Course, Loaded, format_findings, load_course
 from beadwright.render import fill_slots, load_words
+from beadwright.site.editions import CourseEditions, Editions
 from beadwright.site.outputs import write_search_script
 from beadwright.site.pages import CoursePages, build_pages
 from beadwright.site.settings import fill_settings
@@ -31,6 +33,8 @@ class BeadwrightConfig(Config):  # type: ignore[no-untyped-call]  # untyped in M
 
     edition = config_options.Choice(("learners", "facilitators"), default="learners")
     """Whose edition is built: the facilitators' has the trainer's notes in it."""
+    editions = Editions()
+    """Braille, large print and sound of each lesson, and how they are made; false for none."""
 
 
 class BeadwrightPlugin(BasePlugin[BeadwrightConfig]):  # type: ignore[no-untyped-call]
@@ -38,6 +42,7 @@ class BeadwrightPlugin(BasePlugin[BeadwrightConfig]):  # type: ignore[no-untyped
 
     _serving = False
     _pages: CoursePages
+    _editions: CourseEditions
 
     def on_startup(self, *, command: Command, dirty: bool) -> None:
         """Remember whether pages are served while they are written; that keeps this plugin from build to build."""
@@ -53,7 +58,10 @@ class BeadwrightPlugin(BasePlugin[BeadwrightConfig]):  # type: ignore[no-untyped
         course, loaded = self._load(config)
         words = load_words(course.language)
         fill_settings(config, course, words, serving=self._serving)
-        self._pages = build_pages(course, loaded, words, for_trainers=self.config.edition == "facilitators")
+        pages = build_pages(course, loaded, words, for_trainers=self.config.edition == "facilitators")
+        root = Path(config.config_file_path).parent
+        self._editions = CourseEditions(course, loaded, words, self.config.editions, root)
+        self._pages = replace(pages, made=self._editions.offer(pages.made))
         return config
 
     def _load(self, config: MkDocsConfig) -> tuple[Course, Loaded]:
@@ -81,5 +89,9 @@ class BeadwrightPlugin(BasePlugin[BeadwrightConfig]):  # type: ignore[no-untyped
 
     @event_priority(-100)
     def on_post_build(self, *, config: MkDocsConfig) -> None:
-        """Leave the search index as a script, because a page opened from a folder can read no other kind of file."""
+        """Leave the other forms of each lesson, and the search index as a script.
+
+        A page opened from a folder can read no other kind of file than a script.
+        """
         write_search_script(Path(config.site_dir))
+        self._editions.write(Path(config.site_dir))

@@ -17,7 +17,7 @@ from beadwright.render.booklet.blocks import (
     Table,
 )
 from beadwright.render.booklet.items import show_frame
-from beadwright.render.booklet.lesson import build_lesson
+from beadwright.render.booklet.lesson import build_lesson, number_items
 from beadwright.render.booklet.prose import read_line, read_prose
 
 __all__ = [
@@ -37,6 +37,7 @@ __all__ = [
     "build_lesson",
     "find_formulas",
     "join_spans",
+    "number_items",
     "read_line",
     "read_prose",
     "read_row",

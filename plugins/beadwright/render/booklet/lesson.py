@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from typing import Literal
 
 from beadwright.course import (
     CautionBlock,
@@ -13,12 +15,9 @@ from beadwright.course import (
     FigureBlock,
     Lesson,
     PartBlock,
-    Practice,
     PracticeBlock,
-    RatingAsk,
     RatingBlock,
     ReflectBlock,
-    Reflection,
     TextBlock,
     WalkthroughBlock,
     show_figure,
@@ -35,13 +34,47 @@ from beadwright.render.speech import find_named_ones, say_steps
 from beadwright.render.walkthroughs import find_lowest
 from beadwright.render.words import Words
 
+_LEVELS: tuple[Literal[1, 2, 3], ...] = (1, 2, 3)
+
 
 def build_lesson(course: Course, link: LessonLink, links: Sequence[LessonLink], words: Words) -> Booklet:
     """The booklet of a lesson; `links` are all lessons of the course. Notes for the facilitator are left out."""
     # What a page keeps for “another one” has no place on paper, and drawing it is most of the work.
     writer = _Writer(course.model_copy(update={"pool": 1}), link.lesson, words)
-    blocks = (*_start(link, links, words), *writer.write())
+    blocks = tuple(_close_gaps((*_start(link, links, words), *writer.write())))
     return Booklet(link.lesson.title, course.language, blocks)
+
+
+def _close_gaps(blocks: Sequence[Block]) -> Iterator[Block]:
+    """The blocks with no level of heading passed over, where a lesson has sections outside its parts."""
+    level = 0
+    for block in blocks:
+        if isinstance(block, Heading):
+            level = min(block.level, level + 1)
+            yield replace(block, level=_LEVELS[level - 1])
+        else:
+            yield block
+
+
+def number_items(course: Course, lesson: Lesson) -> Iterator[tuple[int, PracticeItem]]:
+    """All items of a lesson with their numbers in its booklet."""
+    small = course.model_copy(update={"pool": 1})
+    number = 0
+    for block in lesson.body:
+        for item in _build_items(small, lesson, block):
+            number += 1
+            yield number, item
+
+
+def _build_items(course: Course, lesson: Lesson, block: object) -> tuple[PracticeItem, ...]:
+    """The items of one block, in order; none of most blocks."""
+    match block:
+        case PracticeBlock(practice=practice):
+            return build_practice(course, lesson, practice).items
+        case ReflectBlock(reflect=asked) | RatingBlock(rating=asked):
+            return (build_lone_item(course, lesson, asked),)
+        case _:
+            return ()
 
 
 def _start(link: LessonLink, links: Sequence[LessonLink], words: Words) -> Iterator[Block]:
@@ -83,13 +116,14 @@ class _Writer:
             case WalkthroughBlock(walkthrough=example):
                 yield from self._write_example(example)
             case PracticeBlock(practice=practice):
-                yield from self._write_practice(practice)
+                yield Heading(3, find_formulas(practice.title), idea=True)
+                yield from self._write_items(block)
             case CautionBlock(caution=caution, name=name):
                 yield from self._write_caution(caution if name is None else self._course.cautions[name])
             case FacilitatorBlock():
                 return
-            case ReflectBlock(reflect=asked) | RatingBlock(rating=asked):
-                yield from self._write_lone_item(asked)
+            case ReflectBlock() | RatingBlock():
+                yield from self._write_items(block)
             case _:
                 raise TypeError(f"a block without a form in booklets: {block!r}")
 
@@ -118,18 +152,11 @@ class _Writer:
         lead = (self._words.text("editions.frame_at_end"),)
         yield show_frame(end, self._words, ones, lowest=find_lowest(walkthrough), lead=lead)
 
-    def _write_practice(self, practice: Practice) -> Iterator[Block]:
-        yield Heading(3, find_formulas(practice.title), idea=True)
-        for item in build_practice(self._course, self._lesson, practice).items:
-            yield from self._write_item(item)
-
-    def _write_lone_item(self, asked: Reflection | RatingAsk) -> Iterator[Block]:
-        yield from self._write_item(build_lone_item(self._course, self._lesson, asked))
-
-    def _write_item(self, item: PracticeItem) -> Iterator[Block]:
-        built = build_item(item, len(self._items) + 1, self._words)
-        self._items.append(built)
-        yield from built.asked
+    def _write_items(self, block: object) -> Iterator[Block]:
+        for item in _build_items(self._course, self._lesson, block):
+            built = build_item(item, len(self._items) + 1, self._words)
+            self._items.append(built)
+            yield from built.asked
 
     def _write_caution(self, text: str) -> Iterator[Block]:
         yield Paragraph((), label=self._words.text("lesson.caution"))

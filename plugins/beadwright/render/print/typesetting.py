@@ -17,6 +17,7 @@ from beadwright.render.print.data import build_data
 from beadwright.render.words import Words
 
 MISSING = "Large print is not made: it needs typst. Install it with: pip install 'beadwright[print]'"
+PaperName = Literal["us-letter", "a4"]
 LEAST_SIZE = 18
 MOST_SIZE = 36
 
@@ -31,7 +32,7 @@ class PrintStyle:
 
     size: int = LEAST_SIZE
     spacing: float = 1.25
-    paper: Literal["us-letter", "a4"] = "us-letter"
+    paper: PaperName = "us-letter"
 
     def __post_init__(self) -> None:
         if not LEAST_SIZE <= self.size <= MOST_SIZE:

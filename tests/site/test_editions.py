@@ -1,0 +1,196 @@
+"""Braille, large print and sound beside each lesson: offered, made, kept, and left out where they cannot be made."""
+
+from pathlib import Path
+from urllib.parse import urljoin
+
+import pytest
+from bs4 import BeautifulSoup
+
+from beadwright.render import load_words
+from beadwright.render.braille import literary
+from beadwright.render.editions import EditionStyle, list_missing, making
+from tests.support.building import run_mkdocs
+
+COURSE = """\
+id: editions-test
+title: Editions
+edition: "1"
+contact: [{name: Ines Varga}]
+record: {send: Keep it.}
+modules: [one, two]
+"""
+LESSON = """\
+title: Lesson %s
+minutes: 5
+objectives: [{id: a, text: Add}]
+body:
+  - text: Work 48 + 37 with %s.
+  - walkthrough: 48 + 37
+  - practice:
+      id: p
+      title: Try
+      objective: a
+      items:
+        - {id: typed, ask: answer, problem: 20 + 3}
+        - {id: heard, ask: heard, problem: 53 + 21}
+"""
+CONFIG = """\
+site_name: Editions
+docs_dir: content
+use_directory_urls: false
+theme: {name: material}
+plugins:
+  - beadwright:%s
+"""
+
+
+@pytest.fixture
+def course(tmp_path: Path) -> Path:
+    modules = tmp_path / "content" / "modules"
+    modules.mkdir(parents=True)
+    (tmp_path / "content" / "course.yml").write_text(COURSE, encoding="utf-8")
+    (tmp_path / "content" / "index.md").write_text("# Start\n", encoding="utf-8")
+    for number, name in enumerate(("one", "two"), start=1):
+        text = LESSON % (number, "care")
+        (modules / f"0{number}-{name}.lesson.yml").write_text(text, encoding="utf-8")
+    return tmp_path
+
+
+def build(course: Path, settings: str = " {}") -> Path:
+    (course / "mkdocs.yml").write_text(CONFIG % settings, encoding="utf-8")
+    done = run_mkdocs(course / "mkdocs.yml", course / "site", "--strict")
+    assert done.returncode == 0, done.stdout + done.stderr
+    return course / "site"
+
+
+def list_files(site: Path) -> set[str]:
+    return {path.relative_to(site).as_posix() for path in (site / "editions").rglob("*") if path.is_file()}
+
+
+def test_each_lesson_offers_its_forms_and_every_link_leads_to_a_file(course: Path) -> None:
+    site = build(course)
+    assert list_files(site) == {
+        f"editions/{name}/{name}{end}"
+        for name in ("one", "two")
+        for end in ("-nemeth-40.brf", "-print-18.pdf", "-02.mp3")
+    }
+    for name in ("one", "two"):
+        page = BeautifulSoup((site / "modules" / f"{name}.html").read_text(encoding="utf-8"), "html5lib")
+        section = page.select_one("section.bw-editions")
+        assert section is not None
+        links = [str(link["href"]) for link in section.select("a")]
+        assert len(links) == 3
+        for link in links:
+            assert (site / urljoin(f"modules/{name}.html", link)).is_file()
+        assert f"editions/{name}" in section.get_text()
+        assert "fifty-three plus twenty-one" in section.get_text()
+
+
+def test_lessons_that_have_not_changed_are_not_made_again(course: Path) -> None:
+    cache = course / ".cache" / "beadwright" / "editions"
+    site = build(course)
+    first = {path.name: path.stat().st_mtime_ns for path in cache.iterdir()}
+    before = {name: (site / name).read_bytes() for name in list_files(site)}
+    second = course / "content" / "modules" / "02-two.lesson.yml"
+    second.write_text(LESSON % (2, "joy"), encoding="utf-8")
+    site = build(course)
+    again = {path.name: path.stat().st_mtime_ns for path in cache.iterdir()}
+    kept = set(first) & set(again)
+    assert len(first) == len(again) == 2
+    assert len(kept) == 1
+    assert all(first[name] == again[name] for name in kept)
+    changed = {name for name, data in before.items() if (site / name).read_bytes() != data}
+    assert changed == {"editions/two/two-nemeth-40.brf", "editions/two/two-print-18.pdf"}
+
+
+def test_a_damaged_cache_is_made_anew(course: Path) -> None:
+    site = build(course)
+    before = {name: (site / name).read_bytes() for name in list_files(site)}
+    for folder in (course / ".cache" / "beadwright" / "editions").iterdir():
+        (folder / "index.json").write_text("[{]", encoding="utf-8")
+    site = build(course)
+    assert {name: (site / name).read_bytes() for name in list_files(site)} == before
+
+
+def test_settings_choose_forms_and_sizes(course: Path) -> None:
+    site = build(course, "\n      editions: {sound: false, cells: [20, 40], size: 24, contracted: false}")
+    assert {name.rpartition("/")[2] for name in list_files(site) if "/one/" in name} == {
+        "one-nemeth-20.brf",
+        "one-nemeth-40.brf",
+        "one-print-24.pdf",
+    }
+    narrow = (site / "editions/one/one-nemeth-20.brf").read_text("ascii")
+    assert max(map(len, narrow.replace("\f", "").splitlines())) <= 20
+    assert "WITH" in narrow
+
+
+def test_the_code_is_the_courses(course: Path) -> None:
+    with (course / "content" / "course.yml").open("a", encoding="utf-8") as file:
+        file.write("braille_code: ueb\n")
+    site = build(course, "\n      editions: {sound: false, print: false}")
+    assert '#DH"6#CG' in (site / "editions/one/one-ueb-40.brf").read_text("ascii")
+
+
+def test_a_trainer_can_do_without(course: Path) -> None:
+    site = build(course, "\n      editions: false")
+    assert not (site / "editions").exists()
+    assert "bw-editions" not in (site / "modules" / "one.html").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize(
+    ("settings", "said"),
+    [
+        ("{size: 12}", "18 to 36"),
+        ("{cells: [10]}", "20 cells"),
+        ("{brail: true}", "brail"),
+        ("many", "should be keys"),
+    ],
+)
+def test_a_wrong_setting_is_told(course: Path, settings: str, said: str) -> None:
+    (course / "mkdocs.yml").write_text(CONFIG % f"\n      editions: {settings}", encoding="utf-8")
+    done = run_mkdocs(course / "mkdocs.yml", course / "site", "--strict")
+    assert done.returncode != 0
+    assert said in done.stdout + done.stderr
+    assert "Traceback" not in done.stderr
+
+
+def test_a_character_that_braille_does_not_have_is_told_and_costs_that_file_alone(course: Path) -> None:
+    first = course / "content" / "modules" / "01-one.lesson.yml"
+    first.write_text(LESSON % (1, "scissors ✂"), encoding="utf-8")
+    (course / "mkdocs.yml").write_text(CONFIG % " {}", encoding="utf-8")
+    done = run_mkdocs(course / "mkdocs.yml", course / "site")
+    assert done.returncode == 0
+    assert "01-one.lesson.yml: UEB has no cells for a character of" in done.stderr
+    assert {name.rpartition("/")[2] for name in list_files(course / "site") if "/one/" in name} == {
+        "one-print-18.pdf",
+        "one-02.mp3",
+    }
+
+
+def test_what_cannot_be_made_here_is_one_line_each(monkeypatch: pytest.MonkeyPatch) -> None:
+    assert list_missing(EditionStyle()) == ()
+    monkeypatch.setattr(literary.shutil, "which", lambda name: None)
+    literary.find_liblouis.cache_clear()
+    monkeypatch.setattr(making, "find_typst", lambda: False)
+    monkeypatch.setattr(making.sound, "find_voice", lambda: False)
+    try:
+        lines = list_missing(EditionStyle())
+    finally:
+        literary.find_liblouis.cache_clear()
+    assert len(lines) == 3
+    assert all("\n" not in line and "install" in line.lower() for line in lines)
+    assert list_missing(EditionStyle(braille=False, sound=False)) == (lines[1],)
+
+
+def test_two_builds_leave_the_same_bytes(course: Path) -> None:
+    site = build(course)
+    before = {name: (site / name).read_bytes() for name in list_files(site)}
+    for path in sorted((course / ".cache").rglob("*"), reverse=True):
+        path.unlink() if path.is_file() else path.rmdir()
+    site = build(course)
+    assert {name: (site / name).read_bytes() for name in list_files(site)} == before
+
+
+def test_the_words_of_the_list_are_there_in_every_language() -> None:
+    for language in ("en", "es"):
+        assert load_words(language).text("editions.print", size=18)

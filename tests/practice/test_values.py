@@ -1,8 +1,12 @@
-"""Practice values: keys by other arithmetic than the engine's, pools of one kind, hints and slips worked by hand."""
+"""Practice values: keys by other arithmetic than the engine's, pools of one kind, hints and slips worked by hand.
+
+Assertions compare short values alone: one that names an entry would, on failing, write out every step of its working.
+"""
 
 import re
 from collections.abc import Iterator
 from decimal import Decimal
+from typing import TypeVar
 
 import pytest
 
@@ -24,6 +28,7 @@ from beadwright.practice.values import Entry
 from tests.support.practice_pages import Loaded, load_lesson
 
 Items = dict[str, PracticeItem]
+Kind = TypeVar("Kind")
 
 
 def work_out(problem: str) -> Decimal:
@@ -34,30 +39,36 @@ def work_out(problem: str) -> Decimal:
     return total
 
 
-def list_entries(items: Items, *kinds: type) -> Iterator[tuple[PracticeItem, Entry]]:
-    """Every entry of these kinds."""
+def keep_kind(entry: Entry, kind: type[Kind]) -> Kind:
+    """The entry as one of this kind. Raises `TypeError` when it is another."""
+    if not isinstance(entry, kind):
+        raise TypeError(f"{type(entry).__name__} is no {kind.__name__}")
+    return entry
+
+
+def list_entries(items: Items, kind: type[Kind]) -> Iterator[tuple[PracticeItem, Kind]]:
+    """Every entry of this kind."""
     for item in items.values():
         for entry in item.pool:
-            if isinstance(entry, kinds):
+            if isinstance(entry, kind):
                 yield item, entry
 
 
 def test_every_key_is_what_arithmetic_gives(items: Items) -> None:
     checked = 0
-    for item, entry in list_entries(items, AnswerEntry, CarryOutEntry):
-        assert isinstance(entry, AnswerEntry | CarryOutEntry)
+    for item, entry in [*list_entries(items, AnswerEntry), *list_entries(items, CarryOutEntry)]:
+        name, answer = item.id, Decimal(entry.walkthrough.answer.text)
         problem = str(entry.walkthrough.problem)
         right = work_out(problem)
-        assert Decimal(entry.walkthrough.answer.text) == right, f"{item.id}: {problem}"
+        assert answer == right, f"{name}: {problem}"
         for wrong in entry.causes:
-            assert Decimal(wrong) != right, f"{item.id}: {problem}"
+            assert Decimal(wrong) != right, f"{name}: {problem}"
         checked += 1
     assert checked > 150
 
 
 def test_every_check_of_a_whole_problem_is_a_running_value(items: Items) -> None:
     for _, entry in list_entries(items, CarryOutEntry):
-        assert isinstance(entry, CarryOutEntry)
         # Digit by digit, highest place first, by place value alone.
         total, running = 0, []
         for place, (sign, number) in enumerate(re.findall(r"([+-]?) ?(\d+)", str(entry.walkthrough.problem))):
@@ -67,19 +78,20 @@ def test_every_check_of_a_whole_problem_is_a_running_value(items: Items) -> None
                     total += -value if sign == "-" else value
                     running.append(total)
             assert place >= 0
-        assert [check.reads for check in entry.checks] == running
-        for check in entry.checks:
-            assert check.reads not in check.causes
+        reads = [check.reads for check in entry.checks]
+        assert reads == running
+        named_right = [check.reads for check in entry.checks if check.reads in check.causes]
+        assert named_right == []
 
 
 def test_frames_to_read_and_to_set_show_their_number(items: Items) -> None:
-    for _, entry in list_entries(items, ReadEntry, SetEntry):
-        assert isinstance(entry, ReadEntry | SetEntry)
+    for _, entry in [*list_entries(items, ReadEntry), *list_entries(items, SetEntry)]:
         frame = entry.frame if isinstance(entry, ReadEntry) else entry.goal
         digits = "".join(str(5 * upper + lower) for upper, lower in frame.beads)
         whole, decimals = digits[: len(digits) - entry.ones + 1], digits[len(digits) - entry.ones + 1 :]
-        assert Decimal(f"{whole}.{decimals or 0}") == Decimal(str(entry.number))
-        assert str(entry.number) not in entry.causes
+        number, wrong = str(entry.number), list(entry.causes)
+        assert Decimal(f"{whole}.{decimals or 0}") == Decimal(number)
+        assert number not in wrong
 
 
 @pytest.mark.parametrize(
@@ -106,67 +118,72 @@ def test_frames_to_read_and_to_set_show_their_number(items: Items) -> None:
 )
 def test_misread_and_misset_numbers(items: Items, item: str, wrong: str, slip: str, variant: str, column: int) -> None:
     entry = items[item].pool[0]
-    assert isinstance(entry, ReadEntry | SetEntry)
+    if not isinstance(entry, ReadEntry | SetEntry):
+        raise TypeError(type(entry).__name__)
     causes = [(cause.slip, cause.variant, cause.column) for cause in entry.causes[wrong]]
     assert (slip, variant, column) in causes
 
 
 def test_a_pool_is_of_one_kind_and_does_not_repeat(items: Items) -> None:
+    drawn = {item.id for item in items.values() if item.drawn}
     for item in items.values():
         problems = [
             (str(entry.walkthrough.problem), find_techniques(entry.walkthrough))
             for entry in item.pool
             if isinstance(entry, AnswerEntry | CarryOutEntry | NextMoveEntry | OrderEntry)
         ]
-        assert len({problem for problem, _ in problems}) == len(problems), item.id
-        if not item.drawn:
-            assert len({techniques for _, techniques in problems}) <= 1, item.id
+        name, count = item.id, len(problems)
+        assert len({problem for problem, _ in problems}) == count, name
+        kinds = len({techniques for _, techniques in problems})
+        assert kinds <= 1 or name in drawn, name
 
 
 def test_pools_are_as_large_as_the_course_says(items: Items) -> None:
+    sizes = {name: len(item.pool) for name, item in items.items()}
     for name in ("add", "take", "three", "decimal", "counted", "read", "put", "next", "moves", "whole", "hear"):
-        assert len(items[name].pool) == 12, name
-    assert len(items["own-words"].pool) == 1  # the author's own words speak of this problem alone
+        assert sizes[name] == 12, name
+    assert sizes["own-words"] == 1  # the author's own words speak of this problem alone
     drawn = [item for item in items.values() if item.drawn and item.ask == "answer"]
-    assert [len(item.pool) for item in drawn] == [12, 12, 12]
+    counts = [len(item.pool) for item in drawn]
+    assert counts == [12, 12, 12]
     problems = [str(e.walkthrough.problem) for i in drawn for e in i.pool if isinstance(e, AnswerEntry)]
     assert len(set(problems)) == 36
 
 
 def test_the_moves_of_a_step_are_among_the_options(items: Items) -> None:
     for item, entry in list_entries(items, NextMoveEntry):
-        assert isinstance(entry, NextMoveEntry)
+        name, moves = item.id, {name_move(move) for move in entry.step.moves}
         options = [name_move(option) for option in entry.options]
         assert len(set(options)) == len(options)
-        assert {name_move(move) for move in entry.step.moves} <= set(options), item.id
-        assert len(options) >= len(set(entry.step.moves)) + 1, item.id
+        assert moves <= set(options), name
+        assert len(options) >= len(moves) + 1, name
         for option in entry.options:
             entry.before.apply(option) if option not in entry.step.moves else None
         for chosen in entry.causes:
             assert set(chosen) <= set(options)
-            assert set(chosen) != {name_move(move) for move in entry.step.moves}
+            assert set(chosen) != moves
 
 
 def test_next_move_of_the_known_example(items: Items) -> None:
-    entry = items["next"].pool[0]
-    assert isinstance(entry, NextMoveEntry)
+    entry = keep_kind(items["next"].pool[0], NextMoveEntry)
+    moves = [name_move(move) for move in entry.step.moves]
+    causes = {chosen: [(c.slip, c.variant) for c in found] for chosen, found in entry.causes.items()}
     # 78 on the frame, 7 to add on the ones: 1 set on the tens, 3 cleared on the ones (trade.md §3.1).
-    assert [name_move(move) for move in entry.step.moves] == ["2l+1", "1l-3"]
-    assert [(c.slip, c.variant) for c in entry.causes["1l-3",]] == [("exchange-dropped", "left-missing")]
-    assert [(c.slip, c.variant) for c in entry.causes["2l+1",]] == [("exchange-dropped", "here-missing")]
+    assert moves == ["2l+1", "1l-3"]
+    assert causes["1l-3",] == [("exchange-dropped", "left-missing")]
+    assert causes["2l+1",] == [("exchange-dropped", "here-missing")]
 
 
 def test_lines_are_not_shown_in_their_right_order(items: Items) -> None:
     for item, entry in list_entries(items, OrderEntry):
-        assert isinstance(entry, OrderEntry)
-        assert sorted(entry.shuffled) == list(entry.order)
-        assert entry.shuffled != entry.order, item.id
+        name, shown, right = item.id, list(entry.shuffled), list(entry.order)
+        assert sorted(shown) == right
+        assert shown != right, name
 
 
 def test_a_worked_example_goes_wrong_just_where_the_key_says(items: Items) -> None:
     seen = 0
     for item, entry in list_entries(items, FindSlipEntry):
-        assert isinstance(entry, FindSlipEntry)
         slipped = entry.slipped
         wrong, right = slipped.steps, slipped.right.steps
         first = next(
@@ -174,10 +191,12 @@ def test_a_worked_example_goes_wrong_just_where_the_key_says(items: Items) -> No
             for number, step in enumerate(wrong, start=1)
             if number > len(right) or step.after.beads != right[number - 1].after.beads
         )
-        assert first == slipped.first_wrong_step, f"{item.id}: {slipped.right.problem}, {slipped.slip}"
-        assert Decimal(slipped.answer.text) != work_out(str(slipped.right.problem))
-        assert slipped.slip in entry.options
-        assert len(set(entry.options)) == len(entry.options) == 4
+        problem, slip, options = str(slipped.right.problem), slipped.slip, list(entry.options)
+        told, answer = slipped.first_wrong_step, Decimal(slipped.answer.text)
+        assert first == told, f"{item.id}: {problem}, {slip}"
+        assert answer != work_out(problem)
+        assert slip in options
+        assert len(set(options)) == len(options) == 4
         seen += 1
     assert seen > 20
 
@@ -194,22 +213,26 @@ def test_an_id_is_made_of_what_is_graded(tmp_path_factory: pytest.TempPathFactor
         tmp_path_factory.mktemp("b"),
         "- {ask: read, reads: '305', prompt: Read this one.}\n- {ask: answer, problem: 48 + 37, hints: no}",
     )
-    assert set(first) == set(turned)
-    assert all(re.fullmatch("try-[0-9a-f]{8}", name) for name in first)
+    names, again = sorted(first), sorted(turned)
+    assert names == again
+    assert all(re.fullmatch("try-[0-9a-f]{8}", name) for name in names)
     other = load_again(tmp_path_factory.mktemp("c"), "- {ask: answer, problem: 48 + 38}\n- {ask: set, reads: '305'}")
-    assert not set(first) & set(other)
+    shared = sorted(set(names) & set(other))
+    assert shared == []
 
 
 def test_the_same_thing_asked_twice_has_two_ids(tmp_path_factory: pytest.TempPathFactory) -> None:
     twice = load_again(tmp_path_factory.mktemp("a"), "- {ask: answer, problem: 48 + 37}\n" * 2)
-    assert len(twice) == 2
+    names = sorted(twice)
+    assert len(names) == 2
 
 
 def test_drawn_items_keep_their_problems_when_a_lesson_is_reordered(tmp_path_factory: pytest.TempPathFactory) -> None:
     draw = "- draw: {operation: add, digits: [2, 2], needs: partner-of-10, count: 3}\n"
     first = load_again(tmp_path_factory.mktemp("a"), draw)
     second = load_again(tmp_path_factory.mktemp("b"), "- {ask: read, reads: '305'}\n" + draw)
-    assert set(first) <= set(second)
+    lost = sorted(set(first) - set(second))
+    assert lost == []
 
 
 def test_drawn_items_are_those_that_the_course_lists(lesson: Loaded) -> None:
@@ -222,7 +245,8 @@ def test_drawn_items_are_those_that_the_course_lists(lesson: Loaded) -> None:
         seed = f"{lesson.lesson.id}/{placed.practice.id}"
         listed = [str(walkthrough.problem) for walkthrough in draw_own(draw, setting, seed=seed)]
         pools = draw_pools(draw, setting, seed=seed, pool=lesson.course.pool)
-        assert [str(pool[0].problem) for pool in pools] == listed
+        own = [str(pool[0].problem) for pool in pools]
+        assert own == listed
 
 
 def list_problems(item: PracticeItem) -> list[str]:

@@ -208,8 +208,7 @@ def test_a_step_made_by_hand_must_hold_too() -> None:
         after=three,
         reads=(),
     )
-    second = replace(
-        first,
+    second = first._replace(
         number=2,
         purpose=Purpose.ADD,
         work=Work(Action.ADD, 1, Column(1), FromTerm(2)),
@@ -221,7 +220,7 @@ def test_a_step_made_by_hand_must_hold_too() -> None:
     made = Walkthrough(problem, "partners", rest, HouseStyle(), Column(1), (first, second), answer)
     assert made.frames[-1].value == 4
     with pytest.raises(ReplayError, match="step 2"):
-        replace(made, steps=(first, replace(second, moves=(Move(Column(1), Bead.LOWER, 2),))))
+        replace(made, steps=(first, second._replace(moves=(Move(Column(1), Bead.LOWER, 2),))))
 
 
 def test_what_a_digit_comes_from_as_data() -> None:

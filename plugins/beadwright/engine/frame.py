@@ -6,7 +6,7 @@ Columns are numbered from the right, column 1 being the rightmost. Source: trade
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from enum import StrEnum
 from typing import NamedTuple, NewType
 
@@ -60,14 +60,19 @@ FIVE_AND_FOUR = ColumnShape(upper=1, lower=4)
 NINE_BEAD = ColumnShape(upper=0, lower=9)
 """The column of a starter frame: nine beads worth 1."""
 
-_DIGITS = "0123456789"
+_BEADS: tuple[tuple[Beads, ...], ...] = tuple(tuple((upper, lower) for lower in range(10)) for upper in range(2))
+"""Every pair of upper and lower beads once. Frames share them, so that comparing two frames mostly meets the same."""
+
+_show_digit = {beads: str(5 * beads[0] + beads[1]) for row in _BEADS for beads in row}.__getitem__
+_AT_REST = _BEADS[0][0]
+_UPPER = Bead.UPPER  # looked up once: every move asks for it
+
 MARK_EVERY = 3
 FRAME_COLUMNS = 13
 MOST_COLUMNS = 104
 
 
-@dataclass(frozen=True, slots=True)
-class Frame:
+class Frame(NamedTuple):
     """A frame at one moment: `beads` holds [upper set, lower set] of each column, leftmost first.
 
     `joined` is the column just right of the join when two frames lie side by side, else None.
@@ -108,20 +113,16 @@ class Frame:
             if not 0 < column <= columns:
                 raise no_column(self, column)
         # Every step is read, so the columns are taken at once and not one by one.
-        held = self.beads[columns - highest : columns - lowest + 1]
-        return "".join([_DIGITS[5 * upper + lower] for upper, lower in held])
+        return "".join(map(_show_digit, self.beads[columns - highest : columns - lowest + 1]))
 
     @property
     def value(self) -> int:
         """The whole frame read as one number, column 1 being the ones."""
-        total = 0
-        for upper, lower in self.beads:
-            total = 10 * total + 5 * upper + lower
-        return total
+        return int("".join(map(_show_digit, self.beads)))
 
     def cleared(self) -> Frame:
         """The same frame with every column at rest."""
-        return replace(self, beads=((0, 0),) * len(self.beads))
+        return self._replace(beads=(_AT_REST,) * len(self.beads))
 
     def apply(self, move: Move) -> Frame:
         """The frame after `move`; raises `FrameError` before anything changes when the beads are not there."""
@@ -129,12 +130,20 @@ class Frame:
 
     def apply_all(self, moves: Iterable[Move]) -> Frame:
         """The frame after all `moves` in turn; raises `FrameError` at the first that the beads do not allow."""
-        beads = list(self.beads)
+        beads, shape = list(self.beads), self.shape
         for move in moves:
-            if not 0 < move.column <= len(beads):
-                raise no_column(self, move.column)
-            beads[-move.column] = _moved(self.shape, beads[-move.column], move)
-        return Frame(self.name, self.shape, tuple(beads), self.joined)
+            column, bead, change = move
+            if not 0 < column <= len(beads):
+                raise no_column(self, column)
+            upper, lower = beads[-column]
+            if bead is _UPPER:
+                upper += change
+            else:
+                lower += change
+            if change == 0 or not (0 <= upper <= shape.upper and 0 <= lower <= shape.lower):
+                raise _not_there(beads[-column], move)
+            beads[-column] = _BEADS[upper][lower]
+        return Frame(self.name, shape, tuple(beads), self.joined)
 
     def with_number(self, number: int, *, ones_column: int = 1) -> Frame:
         """The frame at rest with `number` set on it, its ones in `ones_column`."""
@@ -144,23 +153,16 @@ class Frame:
             raise too_wide(text, self, missing)
         rest = self.columns - len(text) - ones_column + 1
         shown = [self.shape.split(int(digit)) for digit in text]
-        return replace(self, beads=((0, 0),) * rest + tuple(shown) + ((0, 0),) * (ones_column - 1))
+        return self._replace(beads=(_AT_REST,) * rest + tuple(shown) + (_AT_REST,) * (ones_column - 1))
 
 
-def _moved(shape: ColumnShape, beads: Beads, move: Move) -> Beads:
-    upper, lower = beads
-    if move.bead is Bead.UPPER:
-        upper += move.change
-    else:
-        lower += move.change
-    if move.change == 0 or not (0 <= upper <= shape.upper and 0 <= lower <= shape.lower):
-        raise FrameError(
-            "move-not-there",
-            f"Column {move.column} has {beads[0]} upper and {beads[1]} lower beads set, so "
-            f"{abs(move.change)} {move.bead} cannot be {'set' if move.change > 0 else 'cleared'}",
-            "Choose a move that the beads at rest and the beads set allow",
-        )
-    return upper, lower
+def _not_there(beads: Beads, move: Move) -> FrameError:
+    return FrameError(
+        "move-not-there",
+        f"Column {move.column} has {beads[0]} upper and {beads[1]} lower beads set, so "
+        f"{abs(move.change)} {move.bead} cannot be {'set' if move.change > 0 else 'cleared'}",
+        "Choose a move that the beads at rest and the beads set allow",
+    )
 
 
 def no_column(frame: Frame, column: int) -> FrameError:
@@ -202,4 +204,4 @@ def build_frame(name: str = "five-and-four", *, columns: int | None = None) -> F
     if not 1 <= count <= MOST_COLUMNS:
         raise FrameError("frame-columns", f"A frame cannot have {count} columns", f"Use 1 to {MOST_COLUMNS} columns")
     joined = Column(FRAME_COLUMNS) if shape.upper > 0 and count == 2 * FRAME_COLUMNS else None
-    return Frame(name, shape, ((0, 0),) * count, joined)
+    return Frame(name, shape, (_AT_REST,) * count, joined)

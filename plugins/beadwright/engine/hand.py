@@ -8,7 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from enum import StrEnum
-from functools import partial
+from functools import cache, partial
+from itertools import chain
 from typing import Any, NamedTuple, Protocol
 
 from beadwright.engine.errors import FrameError
@@ -134,21 +135,31 @@ class Hand(Protocol):
 
 def build_hand(house: HouseStyle, inner: Inner | None = None) -> Hand:
     """The hand that works every digit rightly in this house style; `inner` overrides the house's way of adding."""
-    return partial(_work_rightly, house, house.inner if inner is None else inner)
+    way = house.inner if inner is None else inner
+    return partial(_work_rightly, house, _ADDING[way], _TAKING[way])
 
 
-def _work_rightly(house: HouseStyle, inner: Inner, frame: Frame, work: Work, number: int) -> Worked:
-    if work.action is Action.ADD:
-        return _ADDING[inner](frame, work.column, work.digit, house.add_order)
-    if work.action is Action.TAKE:
-        return _TAKING[inner](frame, work.column, work.digit, house.take_order)
-    if work.action is Action.SET:
-        return set_digit(frame, work.column, work.digit)
-    return clear_column(frame, work.column)
+DigitWay = Callable[[Frame, int, int, Order], Worked]
+"""Adds or takes away a digit: (frame, column, digit, order of an exchange) to its moves."""
 
 
+def _work_rightly(house: HouseStyle, add: DigitWay, take: DigitWay, frame: Frame, work: Work, number: int) -> Worked:
+    action, digit, column, _ = work
+    if action is Action.ADD:
+        return add(frame, column, digit, house.add_order)
+    if action is Action.TAKE:
+        return take(frame, column, digit, house.take_order)
+    if action is Action.SET:
+        return set_digit(frame, column, digit)
+    return clear_column(frame, column)
+
+
+@cache
 def bead_moves(column: int, upper: int, lower: int) -> tuple[Move, ...]:
-    """Moves in one column, the upper bead before the lower beads; none for a change of 0."""
+    """Moves in one column, the upper bead before the lower beads; none for a change of 0.
+
+    There are few of them and every digit needs some, so each is made once.
+    """
     moves = []
     if upper != 0:
         moves.append(Move(Column(column), Bead.UPPER, upper))
@@ -217,7 +228,7 @@ def join_groups(here: tuple[Move, ...], left: Groups, order: Order) -> tuple[Mov
     groups = [here, *left]
     if order is Order.LEFT_FIRST:
         groups.reverse()
-    return tuple(move for group in groups for move in group)
+    return tuple(chain.from_iterable(groups))
 
 
 def carry_moves(frame: Frame, column: int) -> Groups:

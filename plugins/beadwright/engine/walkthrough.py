@@ -66,13 +66,14 @@ class Owner(NamedTuple):
 
     def read(self, frame: Frame) -> Reading:
         """What the owned columns hold, without leading zeros."""
-        digits = frame.digits(self.highest, self.lowest)
-        places = self.ones - self.lowest
+        part, most, lowest, ones = self
+        digits = frame.digits(most, lowest)
+        places = ones - lowest
         text = digits.lstrip("0").rjust(places + 1, "0")
-        highest = min(self.highest, self.lowest + len(text) - 1)
+        highest = lowest + len(text) - 1
         if places > 0:
             text = f"{text[:-places]}.{text[-places:]}"
-        return Reading(self.part, text, (highest, self.lowest))
+        return Reading(part, text, (highest if highest < most else most, lowest))
 
 
 class Remark(NamedTuple):
@@ -86,8 +87,7 @@ class Remark(NamedTuple):
         return {"topic": self.topic} | dict(self.facts)
 
 
-@dataclass(frozen=True, slots=True)
-class Step:
+class Step(NamedTuple):
     """One digit worked in one column, or something said. `after` is the frame when the step is done."""
 
     number: int
@@ -167,25 +167,31 @@ def replay(start: Frame, steps: Iterable[Step]) -> Frame:
     for number, step in enumerate(steps, start=1):
         if step.number != number:
             raise ReplayError(f"step {step.number} stands at place {number}")
-        try:
-            frame = frame.apply_all(step.moves)
-        except FrameError as error:
-            raise ReplayError(f"step {number}: {error.reason}") from error
+        if step.moves != ():
+            try:
+                frame = frame.apply_all(step.moves)
+            except FrameError as error:
+                raise ReplayError(f"step {number}: {error.reason}") from error
         if frame != step.after:
             raise ReplayError(f"step {number} gives {frame.beads}, not {step.after.beads}")
+        frame = step.after  # equal, and quickly seen to be where the next step moves nothing
     return frame
 
 
-_WAYS = {Action.SET: 1, Action.ADD: 1, Action.TAKE: -1, Action.CLEAR: -1}
+_TAKES = (Action.TAKE, Action.CLEAR)
 
 
 def check_work(steps: Iterable[Step]) -> None:
     """Raise `ReplayError` unless each step's moves change the frame by just the digit that it works."""
     for step in steps:
-        work = step.work
-        due = 0 if work is None else _WAYS[work.action] * work.digit * 10 ** (work.column - 1)
-        moved = sum(m.change * (5 if m.bead is Bead.UPPER else 1) * 10 ** (m.column - 1) for m in step.moves)
-        if moved != due or (work is None and step.moves != ()):
+        work, moves = step.work, step.moves
+        if work is None and moves == ():
+            continue
+        due = 0 if work is None else (-work.digit if work.action in _TAKES else work.digit) * 10 ** (work.column - 1)
+        moved = 0
+        for column, bead, change in moves:
+            moved += change * (5 if bead is Bead.UPPER else 1) * 10 ** (column - 1)
+        if moved != due or work is None:
             raise ReplayError(f"step {step.number} changes the frame by {moved}, its work by {due}")
 
 

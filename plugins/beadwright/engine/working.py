@@ -5,7 +5,7 @@ from __future__ import annotations
 from beadwright.engine.frame import Column, Frame
 from beadwright.engine.hand import Action, FromNothing, Hand, Source, Work
 from beadwright.engine.house import HouseStyle
-from beadwright.engine.walkthrough import Owner, Purpose, Remark, Step
+from beadwright.engine.walkthrough import Owner, Purpose, Reading, Remark, Step
 
 
 class Working:
@@ -21,6 +21,7 @@ class Working:
         self.steps: list[Step] = []
         self.owners: tuple[Owner, ...] = ()
         self._hand = hand
+        self._read: tuple[Frame, tuple[Owner, ...], tuple[Reading, ...]] = (self.frame, (), ())
 
     def set(self, column: int, digit: int, source: Source = FromNothing(), purpose: Purpose = Purpose.SET) -> None:
         """Set a digit in a column at rest."""
@@ -43,13 +44,19 @@ class Working:
         self._note(Purpose.SAY, None, Remark(topic, tuple(facts.items())))
 
     def _work(self, purpose: Purpose, work: Work) -> None:
-        worked = self._hand(self.frame, work, len(self.steps) + 1)
-        self.frame = self.frame.apply_all(worked.moves)
-        reads = tuple(owner.read(self.frame) for owner in self.owners)
-        self.steps.append(
-            Step(len(self.steps) + 1, purpose, work, worked.technique, worked.runs_on, worked.moves, self.frame, reads)
-        )
+        number = len(self.steps) + 1
+        technique, ran_on, moves = self._hand(self.frame, work, number)
+        self.frame = self.frame.apply_all(moves)
+        self.steps.append(Step(number, purpose, work, technique, ran_on, moves, self.frame, self._read_owned()))
 
     def _note(self, purpose: Purpose, work: Work | None, remark: Remark) -> None:
-        reads = tuple(owner.read(self.frame) for owner in self.owners)
-        self.steps.append(Step(len(self.steps) + 1, purpose, work, None, False, (), self.frame, reads, remark))
+        number = len(self.steps) + 1
+        self.steps.append(Step(number, purpose, work, None, False, (), self.frame, self._read_owned(), remark))
+
+    def _read_owned(self) -> tuple[Reading, ...]:
+        """What the owners read now; what is said in a row without a move is read once."""
+        frame, owners, reads = self._read
+        if frame is not self.frame or owners is not self.owners:
+            reads = tuple([owner.read(self.frame) for owner in self.owners])
+            self._read = (self.frame, self.owners, reads)
+        return reads

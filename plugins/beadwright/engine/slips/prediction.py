@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Any
 
 from beadwright.engine.errors import FrameError, MethodError
@@ -86,7 +86,7 @@ def _plan_again(walkthrough: Walkthrough) -> tuple[Plan, Hand]:
 
 
 def _build_slipped(walkthrough: Walkthrough, occurrence: Occurrence, working: Working, answer: Answer) -> Slipped:
-    steps = [replace(step, technique=None) if step.moves == () else step for step in working.steps]
+    steps = [step._replace(technique=None) if step.moves == () else step for step in working.steps]
     slip, variant, column = occurrence.slip, occurrence.variant, occurrence.column
     return Slipped(walkthrough, slip, variant, column, occurrence.step, tuple(steps), answer)
 
@@ -150,7 +150,7 @@ def _with_upper_as_one(frame: Frame, columns: list[Column]) -> Frame:
         frame.shape.split(sum(held)) if frame.columns - index in columns else held
         for index, held in enumerate(frame.beads)
     ]
-    return replace(frame, beads=tuple(beads))
+    return frame._replace(beads=tuple(beads))
 
 
 def diagnose(walkthrough: Walkthrough, answer: str) -> tuple[Prediction, ...]:

@@ -39,7 +39,8 @@ from beadwright.render.phrases import find_phrases, group_moves
 from beadwright.render.prose import render_line, render_prose
 from beadwright.render.reading import read_frame
 from beadwright.render.slips import find_walkthrough_phrases, name_slip, say_cause, say_reading_cause
-from beadwright.render.speech import capitalise, say_steps
+from beadwright.render.speech import say_steps
+from beadwright.render.tellings import capitalise
 from beadwright.render.words import Words
 
 

@@ -7,7 +7,7 @@ from beadwright.practice import CarryOutEntry, FindSlipEntry, NextMoveEntry, Ord
 from beadwright.practice.values import AnswerEntry, Check
 from beadwright.render.phrases import Phrases, find_phrases, group_moves
 from beadwright.render.slips import find_walkthrough_phrases, name_slip, takes_away
-from beadwright.render.speech import capitalise
+from beadwright.render.tellings import capitalise
 from beadwright.render.words import Words
 
 Hints = tuple[str, ...]

@@ -14,9 +14,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from beadwright.engine import (
-    Action,
     Answer,
-    Bead,
     Frame,
     FromNothing,
     FromOddNumber,
@@ -24,7 +22,6 @@ from beadwright.engine import (
     FromQuotient,
     FromRoot,
     FromTerm,
-    Move,
     Percent,
     Problem,
     Purpose,
@@ -33,14 +30,12 @@ from beadwright.engine import (
     Slipped,
     Step,
     Sum,
-    Technique,
     Walkthrough,
-    Wording,
     Work,
 )
 from beadwright.render.numbers import format_number
-from beadwright.render.phrases import ColumnMoves, find_changed, find_phrases, group_moves
-from beadwright.render.reasons import find_reasons
+from beadwright.render.phrases import find_phrases
+from beadwright.render.tellings import capitalise, find_tellings
 from beadwright.render.words import Words
 
 _BY_ACTION = frozenset({Purpose.SET, Purpose.ADD, Purpose.TAKE, Purpose.COUNT, Purpose.CLEAR})
@@ -56,7 +51,6 @@ _TELL_ANSWER = frozenset({"product-done", "quotient-done", "quotient-exact", "qu
 """Topics that end a walkthrough by telling the answer themselves."""
 _BY_PLACE = frozenset({"partners", "counting", "repeated-adding", "repeated-taking-away"})
 """Methods whose numbers all stand ones over ones, so that a column has one place."""
-_UNEXPLAINED = frozenset({Technique.SET, Technique.CLEAR, Technique.COUNT})
 
 
 class Said(NamedTuple):
@@ -89,10 +83,10 @@ class Speaker:
         self.steps: Sequence[Step] = walkthrough.steps
         self._words = words
         self._phrases = find_phrases(words, right.start.shape, find_named_ones(right))
-        self._reasons = find_reasons(self._phrases)
         self._numbers = _format_terms(right.problem, words)
         self._is_sum = isinstance(right.problem, Sum)
-        self._wording = None if isinstance(walkthrough, Slipped) else right.house.wording
+        wording = None if isinstance(walkthrough, Slipped) else right.house.wording
+        self._tellings = find_tellings(self._phrases, wording)
         self._answer = None if isinstance(walkthrough, Slipped) else walkthrough.answer
 
     def say(self, step: Step, before: Frame) -> Said:
@@ -100,32 +94,9 @@ class Speaker:
         if step.work is None:
             text = self._say_remark(step)
             return Said(self._with_end(text, step), text)
-        words, phrases, work = self._words, self._phrases, step.work
-        groups = group_moves(step.moves)
-        act = phrases.act(work, counted=step.technique is Technique.COUNT)
-        now = words.text("speech.now", columns=phrases.reads(step.after, find_changed(step)))
-        moves = self._say_moves(step, work, groups)
-        full = self._say_full(step, groups, _Parts(self._say_lead(step, work, act), moves, now))
-        return Said(self._with_end(full, step), words.text("speech.short", act=capitalise(act), moves=moves, now=now))
-
-    def _say_full(self, step: Step, groups: list[ColumnMoves], parts: _Parts) -> str:
-        """The whole sentence; a step that needs no reason, or may give none, is told plainly."""
-        lead, moves, now = parts
-        words, work = self._words, step.work
-        if work is None or self._wording is None or step.technique is None or step.technique in _UNEXPLAINED:
-            return words.text("speech.plain", lead=lead, moves=moves, now=now)
-        if self._wording is Wording.REASONS:
-            why = self._reasons.say(step, groups)
-            return words.text("speech.reasons", lead=lead, why=why, moves=moves, now=now)
-        rule = self._phrases.rule_act(work)
-        rule_moves = self._phrases.rule(groups, work.column, runs_on=step.runs_on)
-        if self._wording is Wording.RULES:
-            # A rule says itself which digit it works; where that comes from needs telling only when it is not a term.
-            key = "speech.rules" if isinstance(work.source, FromTerm) else "speech.rules_after"
-            return words.text(key, lead=lead, rule=capitalise(rule), moves=rule_moves, now=now)
-        why = self._reasons.say(step, groups)
-        fields = {"lead": lead, "why": why, "moves": moves, "now": now, "rule": rule, "rule_moves": rule_moves}
-        return words.text("speech.both", **fields)
+        told = self._tellings.find(step, step.work)
+        full = told.lead_with(self._say_lead(step, step.work, told.act))
+        return Said(self._with_end(full, step), told.short)
 
     def _say_lead(self, step: Step, work: Work, act: str) -> str:
         """What is about to be done, and what the digit comes from."""
@@ -147,28 +118,6 @@ class Speaker:
             fields["group"] = source.root_group
         return capitalise(self._words.text(f"speech.lead.{done}-{_SOURCES[type(source)]}", **fields))
 
-    def _say_moves(self, step: Step, work: Work, groups: list[ColumnMoves]) -> str:
-        if step.technique is Technique.COUNT:
-            counts = split_counts(work.column, step.moves)
-            if len(counts) == work.digit:
-                return self._say_counts(work, counts)
-        if len(groups) == 1 and groups[0].column == work.column and work.action in (Action.SET, Action.CLEAR):
-            way = 1 if work.action is Action.SET else -1
-            upper, lower = way * groups[0].upper, way * groups[0].lower
-            if upper >= 0 and lower >= 0:
-                return self._phrases.beads(upper, lower)
-        return self._phrases.moves(groups)
-
-    def _say_counts(self, work: Work, counts: list[tuple[Move, ...]]) -> str:
-        """Each count with its moves; what moves in the counted column itself goes without its name."""
-        said = []
-        for count, counted in enumerate(counts, start=1):
-            groups = group_moves(counted)
-            here = work.column if all(group.column == work.column for group in groups) else None
-            fields = {"count": self._phrases.digit(count), "moves": self._phrases.moves(groups, here)}
-            said.append(self._words.pattern("speech.count").format_map(fields))
-        return self._words.pattern("speech.count_separator").join(said)
-
     def _say_remark(self, step: Step) -> str:
         """A step without moves: its topic and facts; each column among them can be named by `on` and `the` too."""
         remark = step.remark
@@ -184,8 +133,8 @@ class Speaker:
 
     def _show_fact(self, name: str, fact: str | int) -> str | int:
         """A fact as a reader sees it: numbers grouped, a part of a number named; `count` chooses plurals as it is."""
-        if name == "count":
-            return fact
+        if name == "count" or (type(fact) is int and 0 <= fact < 1000):
+            return fact  # so few digits are shown as they are
         if name == "part":
             return self._words.text(f"speech.part.{fact}")
         text = str(fact)
@@ -214,17 +163,6 @@ class Speaker:
         return self._words.text("speech.end.remainder", number=number, remainder=remainder)
 
 
-class _Parts(NamedTuple):
-    lead: str
-    moves: str
-    now: str
-
-
-def capitalise(text: str) -> str:
-    """The text with its first letter large."""
-    return text[:1].upper() + text[1:]
-
-
 def find_term(step: Step) -> int | None:
     """The number of the term that a step works on, or speaks of; None when it belongs to none."""
     if step.work is not None:
@@ -240,23 +178,6 @@ def find_named_ones(walkthrough: Walkthrough) -> int | None:
     In other methods a frame carries several numbers at once, each with ones of its own.
     """
     return walkthrough.ones_column if walkthrough.method in _BY_PLACE else None
-
-
-def split_counts(column: int, moves: Sequence[Move]) -> list[tuple[Move, ...]]:
-    """The moves of a count in `column`, one at a time: each part changes what the frame holds by one there."""
-    lowest = min([column, *(move.column for move in moves)])
-    one = 10 ** (column - lowest)
-    counts, part, change = [], [], 0
-    for move in moves:
-        part.append(move)
-        worth = 5 if move.bead is Bead.UPPER else 1
-        change += move.change * worth * 10 ** (move.column - lowest)
-        if abs(change) == one:
-            counts.append(tuple(part))
-            part, change = [], 0
-    if part:
-        counts.append(tuple(part))
-    return counts
 
 
 def _format_terms(problem: Problem, words: Words) -> list[str]:

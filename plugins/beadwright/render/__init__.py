@@ -19,6 +19,7 @@ from beadwright.render.reading import name_frame, read_frame
 from beadwright.render.speech import Said, say_steps
 from beadwright.render.svg import draw_svg, render_shapes
 from beadwright.render.templates import format_script_data, render_part
+from beadwright.render.trainer_pages import write_trainer_pages
 from beadwright.render.walkthroughs import build_walkthrough_data, render_walkthrough
 from beadwright.render.words import Words, WordsError, load_words
 
@@ -58,4 +59,5 @@ __all__ = [
     "write_lesson",
     "write_record",
     "write_review",
+    "write_trainer_pages",
 ]

@@ -18,6 +18,7 @@ from beadwright.render import (
     write_lesson,
     write_record,
     write_review,
+    write_trainer_pages,
 )
 
 RECORD_URI = "record.md"
@@ -57,4 +58,6 @@ def build_pages(course: Course, loaded: Loaded, words: Words, *, for_trainers: b
     made[REVIEW_URI] = write_review(words)
     if loaded.glossary is not None:
         made[GLOSSARY_URI] = write_glossary(loaded.glossary, words)
+    if for_trainers:
+        made |= write_trainer_pages(course, links, words)
     return CoursePages(made, tuple(lessons), render_course_parts(course, links, words), words.text("home.start"))

@@ -1,0 +1,101 @@
+"""The facilitators' own pages: keys and slips that are true, sheets that fit the report, nothing of it for learners."""
+
+import re
+from pathlib import Path
+
+import pytest
+import yaml
+
+from beadwright.course import load_course
+from beadwright.records import load_visits
+from beadwright.render import LessonLink, load_words, write_trainer_pages
+from beadwright.render.pages import Page
+from beadwright.site.pages import build_pages
+from tests.support import ROOT
+
+LOADED = load_course(ROOT / "content")
+PLAIN = re.compile(r"[\d,]+(?: [+−×] [\d,]+)+")
+
+
+@pytest.fixture(scope="module")
+def pages() -> dict[str, Page]:
+    assert LOADED.course is not None
+    links = [LessonLink(lesson, n, f"{lesson.id}.html") for n, lesson in enumerate(LOADED.lessons, start=1)]
+    return write_trainer_pages(LOADED.course, links, load_words("en"))
+
+
+def work_out(problem: str) -> int:
+    """What Python makes of a problem, not we."""
+    assert PLAIN.fullmatch(problem), problem
+    value: int = eval(problem.replace("−", "-").replace("×", "*").replace(",", ""))
+    return value
+
+
+def read_rows(page: Page) -> list[list[str]]:
+    lines = [line for line in page.markdown.splitlines() if line.startswith("| ") and not line.startswith("| ---")]
+    return [[cell.strip() for cell in line.strip("|").split(" | ")] for line in lines]
+
+
+def test_keys_of_plain_problems_are_what_arithmetic_says(pages: dict[str, Page]) -> None:
+    rows = [row for row in read_rows(pages["facilitators/keys.md"]) if len(row) == 4 and PLAIN.fullmatch(row[2])]
+    answers = [(row[2], found[1]) for row in rows if (found := re.fullmatch(r"Answer: ([\d,]+)\.", row[3]))]
+    assert len(answers) > 50
+    assert [row for row in answers if work_out(row[0]) != int(row[1].replace(",", ""))] == []
+
+
+def test_every_lesson_with_items_has_keys(pages: dict[str, Page]) -> None:
+    for number, lesson in enumerate(LOADED.lessons, start=1):
+        if any(placed.item for placed in lesson.items()):
+            assert f"## {number}. " in pages["facilitators/keys.md"].markdown
+
+
+def test_slips_come_out_wrong_and_the_frame_shows_it(pages: dict[str, Page]) -> None:
+    page = pages["facilitators/slips.md"]
+    told = re.findall(r"^(.+) comes out as ([\d,]+) in place of ([\d,]+)\. Step \d+", page.markdown, re.MULTILINE)
+    assert len(told) > 15
+    for problem, wrong, right in told:
+        assert wrong != right
+        if PLAIN.fullmatch(problem):
+            assert work_out(problem) == int(right.replace(",", ""))
+    frames = [html for name, html in page.slots.items() if name != "shapes"]
+    assert len(frames) == len(told)
+    for (_, wrong, _), html in zip(told, frames, strict=True):
+        assert f"A student’s frame: {wrong}" in html
+
+
+def test_timings_are_the_lessons_own(pages: dict[str, Page]) -> None:
+    said = [
+        int(minutes)
+        for minutes in re.findall(r"^(\d+) minutes in all", pages["facilitators/timings.md"].markdown, re.M)
+    ]
+    assert said == [lesson.minutes for lesson in LOADED.lessons]
+
+
+def test_the_checklist_has_every_objective(pages: dict[str, Page]) -> None:
+    rows = [row[0] for row in read_rows(pages["facilitators/checklist.md"])]
+    assert [row for row in rows if row != "Skill"] == [
+        objective.text for lesson in LOADED.lessons for objective in lesson.objectives
+    ]
+
+
+def test_the_lines_of_the_observation_sheet_go_into_the_trainers_file(tmp_path: Path) -> None:
+    words = load_words("en")
+    visit = {
+        "date": "2026-10-02",
+        "learner": "Oda Pell",
+        "scores": dict.fromkeys(words.items("facilitators.observation.scores"), 3),
+        "support": dict.fromkeys(words.items("facilitators.observation.support"), 0),
+    }
+    text = yaml.safe_dump({"visits": [visit]}, allow_unicode=True).replace("'2026-10-02'", "2026-10-02")
+    (tmp_path / "visits.yml").write_text(text, encoding="utf-8")
+    assert len(load_visits(tmp_path / "visits.yml").visits[0].scores) == 8
+
+
+def test_nothing_of_it_is_in_the_learners_edition() -> None:
+    assert LOADED.course is not None
+    words = load_words("en")
+    learners = build_pages(LOADED.course, LOADED, words, for_trainers=False)
+    trainers = build_pages(LOADED.course, LOADED, words, for_trainers=True)
+    own = {uri for uri in trainers.made if uri.startswith("facilitators/")}
+    assert len(own) == 6
+    assert set(learners.made) == set(trainers.made) - own

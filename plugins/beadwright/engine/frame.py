@@ -108,12 +108,12 @@ class Frame(NamedTuple):
         """The digits of the columns from `highest` down to `lowest`, as text; raises `FrameError` off the frame."""
         if lowest > highest:
             return ""
-        columns = len(self.beads)
-        for column in (highest, lowest):
-            if not 0 < column <= columns:
-                raise no_column(self, column)
+        beads = self.beads
+        columns = len(beads)
+        if not 0 < lowest <= highest <= columns:
+            raise no_column(self, lowest if 0 < highest <= columns else highest)
         # Every step is read, so the columns are taken at once and not one by one.
-        return "".join(map(_show_digit, self.beads[columns - highest : columns - lowest + 1]))
+        return "".join(map(_show_digit, beads[columns - highest : columns - lowest + 1]))
 
     @property
     def value(self) -> int:
@@ -122,7 +122,8 @@ class Frame(NamedTuple):
 
     def cleared(self) -> Frame:
         """The same frame with every column at rest."""
-        return self._replace(beads=(_AT_REST,) * len(self.beads))
+        beads = (_AT_REST,) * len(self.beads)
+        return self if beads == self.beads else self._replace(beads=beads)
 
     def apply(self, move: Move) -> Frame:
         """The frame after `move`; raises `FrameError` before anything changes when the beads are not there."""

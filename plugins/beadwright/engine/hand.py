@@ -170,7 +170,7 @@ def bead_moves(column: int, upper: int, lower: int) -> tuple[Move, ...]:
 
 def set_digit(frame: Frame, column: int, digit: int) -> Worked:
     """Set `digit` in a column at rest."""
-    if frame.digit(column) != 0:
+    if frame.beads_in(column) != (0, 0):
         raise FrameError("column-in-use", f"Column {column} is not at rest", "Clear it before setting a digit there")
     return Worked(Technique.SET, False, bead_moves(column, *frame.shape.split(digit)))
 

@@ -41,14 +41,14 @@ class Sum:
     @property
     def places(self) -> int:
         """The most places of any term."""
-        return max(term.number.places for term in self.terms)
+        return max([term.number.places for term in self.terms])
 
     @property
     def totals(self) -> tuple[int, ...]:
         """The running totals after each term, in units of the last place."""
-        total, totals = 0, []
+        places, total, totals = self.places, 0, []
         for term in self.terms:
-            units = term.number.with_places(self.places).units
+            units = term.number.units * 10 ** (places - term.number.places)
             total += units if term.sign == "+" else -units
             totals.append(total)
         return tuple(totals)

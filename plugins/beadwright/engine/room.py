@@ -12,10 +12,10 @@ from beadwright.engine.frame import MARK_EVERY, Column, Frame, too_wide
 from beadwright.engine.number import Number
 
 
-def check_room(what: str, frame: Frame, needed: int) -> None:
-    """Raise `FrameError`, saying how many columns are missing, unless the frame has as many as are needed."""
+def check_room(what: object, frame: Frame, needed: int) -> None:
+    """Raise `FrameError`, saying how many columns `what` is missing, unless the frame has as many as are needed."""
     if needed > frame.columns:
-        raise too_wide(what, frame, needed - frame.columns)
+        raise too_wide(str(what), frame, needed - frame.columns)
 
 
 def find_ones_column(places: int) -> Column:

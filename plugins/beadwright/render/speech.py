@@ -11,9 +11,11 @@ To teach a new purpose, source or topic to speak, add its words to the table: `s
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 from typing import NamedTuple
 
 from beadwright.engine import (
+    Action,
     Answer,
     Frame,
     FromNothing,
@@ -40,7 +42,6 @@ from beadwright.render.words import Words
 
 _BY_ACTION = frozenset({Purpose.SET, Purpose.ADD, Purpose.TAKE, Purpose.COUNT, Purpose.CLEAR})
 _SOURCES: dict[type[object], str] = {
-    FromTerm: "term",
     FromProduct: "product",
     FromQuotient: "quotient",
     FromOddNumber: "odd",
@@ -101,22 +102,13 @@ class Speaker:
     def _say_lead(self, step: Step, work: Work, act: str) -> str:
         """What is about to be done, and what the digit comes from."""
         source = work.source
-        done = work.action if step.purpose in _BY_ACTION else f"{step.purpose}-{work.action}"
-        fields: dict[str, str | int] = {"act": act}
-        if isinstance(source, FromTerm):
-            number = self._numbers[source.term - 1]
-            if number == str(work.digit):
-                return capitalise(act)  # a number of one digit is told by the act alone
-            fields["number"] = number
-        elif isinstance(source, FromProduct):
-            fields["first"], fields["second"] = source.factors
-            fields["product"] = str(int(source.product))
-            fields["part"] = self._words.text(f"speech.part.{source.place}")
-        elif isinstance(source, FromOddNumber):
-            fields["odd"] = source.odd_number
-        elif isinstance(source, FromRoot):
-            fields["group"] = source.root_group
-        return capitalise(self._words.text(f"speech.lead.{done}-{_SOURCES[type(source)]}", **fields))
+        if not isinstance(source, FromTerm):
+            return capitalise(_find_lead(self._words, step.purpose, work.action, source).replace(_ACT, act))
+        number = self._numbers[source.term - 1]
+        if number == str(work.digit):
+            return capitalise(act)  # a number of one digit is told by the act alone
+        done = _name_done(step.purpose, work.action)
+        return capitalise(self._words.text(f"speech.lead.{done}-term", act=act, number=number))
 
     def _say_remark(self, step: Step) -> str:
         """A step without moves: its topic and facts; each column among them can be named by `on` and `the` too."""
@@ -161,6 +153,28 @@ class Speaker:
             return self._words.text("speech.end.answer", number=number)
         remainder = format_number(answer.remainder.text, self._words)
         return self._words.text("speech.end.remainder", number=number, remainder=remainder)
+
+
+_ACT = "\0"  # stands for the act in a lead that is kept; no table holds it
+
+
+@lru_cache(maxsize=4096, typed=True)  # sources of two kinds may hold equal facts
+def _find_lead(words: Words, purpose: Purpose, action: Action, source: object) -> str:
+    """The lead of a digit that comes from such a source, the act left open: what it tells is told over and over."""
+    fields: dict[str, str | int] = {"act": _ACT}
+    if isinstance(source, FromProduct):
+        fields["first"], fields["second"] = source.factors
+        fields["product"] = str(int(source.product))
+        fields["part"] = words.text(f"speech.part.{source.place}")
+    elif isinstance(source, FromOddNumber):
+        fields["odd"] = source.odd_number
+    elif isinstance(source, FromRoot):
+        fields["group"] = source.root_group
+    return words.text(f"speech.lead.{_name_done(purpose, action)}-{_SOURCES[type(source)]}", **fields)
+
+
+def _name_done(purpose: Purpose, action: Action) -> str:
+    return action if purpose in _BY_ACTION else f"{purpose}-{action}"
 
 
 def find_term(step: Step) -> int | None:

@@ -41,7 +41,8 @@ def find_method(problem: Problem, frame: Frame, house: HouseStyle, name: str | N
     """
     if name is not None and name not in METHODS:
         raise MethodError("method-name", f"There is no method called {name!r}", f"Use one of {', '.join(METHODS)}")
-    fitting = [p for p in METHODS.values() if p.does(problem, frame) and name in (None, p.name)]
+    asked = METHODS.values() if name is None else (METHODS[name],)
+    fitting = [procedure for procedure in asked if procedure.does(problem, frame)]
     if not fitting:
         by = "on this frame" if name is None else f"by the method {name!r}"
         raise MethodError(

@@ -43,7 +43,7 @@ class ProductProcedure:
             places=multiplicand.number.places + multiplier.number.places + more_places,
             kept=kept,
         )
-        check_room(str(problem), frame, room.needed)
+        check_room(problem, frame, room.needed)
         free = find_free_columns(frame, room.multiplier if kept else 0)
         return ProductPlan(multiplicand, multiplier, room, free)
 

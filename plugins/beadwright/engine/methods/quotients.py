@@ -33,7 +33,7 @@ class QuotientProcedure:
             raise TypeError(f"not a quotient: {problem}")
         kept = house.kept_factor is KeptFactor.SET
         room = _build_room(problem, house, kept)
-        check_room(str(problem), frame, room.needed)
+        check_room(problem, frame, room.needed)
         given = house.trial_digits if house.trial is Trial.GIVEN else ()
         _check_given(problem, given)
         free = find_free_columns(frame, len(room.divisor) if kept else 0)

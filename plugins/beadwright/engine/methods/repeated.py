@@ -49,7 +49,7 @@ class RepeatedAddingProcedure:
         _check_times(str(problem), multiplier.number.units)
         places = multiplicand.number.places
         total = multiplicand.number.units * multiplier.number.units
-        check_room(str(problem), frame, find_highest_column(total, places))
+        check_room(problem, frame, find_highest_column(total, places))
         return RepeatedAddingPlan(multiplicand, multiplier.number.units, find_ones_column(places), house.inner)
 
 
@@ -123,7 +123,7 @@ class RepeatedTakingProcedure:
         times, _ = divide(problem)
         _check_times(str(problem), times)
         places = problem.divisor.places
-        check_room(str(problem), frame, find_highest_column(problem.dividend.with_places(places).units, places))
+        check_room(problem, frame, find_highest_column(problem.dividend.with_places(places).units, places))
         return RepeatedTakingPlan(problem, find_ones_column(places), house.inner)
 
 

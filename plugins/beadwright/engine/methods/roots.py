@@ -73,7 +73,7 @@ def _lay_out(problem: Root, frame: Frame, beside_root: int) -> Layout:
     root_places = -(-problem.radicand.places // 2)
     digits = problem.radicand.with_places(2 * root_places).digits
     groups = -(-len(digits) // 2)
-    check_room(str(problem), frame, count_root_columns(len(digits), groups, beside_root))
+    check_room(problem, frame, count_root_columns(len(digits), groups, beside_root))
     return Layout(digits, groups, root_places, frame.columns)
 
 

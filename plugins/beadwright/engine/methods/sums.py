@@ -92,14 +92,16 @@ def _check_sum(problem: Sum, frame: Frame) -> None:
 
     No term is wider than the totals beside it, so the totals alone decide.
     """
-    needed = []
-    for number, total in enumerate(problem.totals, start=1):
+    totals, places = problem.totals, problem.places
+    for number, total in enumerate(totals, start=1):
         if total < 0:
             raise _below_zero(problem, number)
-        needed.append(find_highest_column(total, problem.places))
-    number = needed.index(max(needed)) + 1
-    term = problem.terms[number - 1]
-    check_room(f"Number {number} of {problem} ({term.sign} {term.number})", frame, max(needed))
+    widest = max(totals)
+    needed = find_highest_column(widest, places)
+    if needed > frame.columns:
+        number = [find_highest_column(total, places) for total in totals].index(needed) + 1
+        term = problem.terms[number - 1]
+        check_room(f"Number {number} of {problem} ({term.sign} {term.number})", frame, needed)
 
 
 def _below_zero(problem: Sum, number: int) -> FrameError:

@@ -7,7 +7,7 @@ from collections.abc import Callable
 import pytest
 from playwright.sync_api import Page, expect
 
-from tests.support.pages import Visitor
+from tests.support.pages import Visitor, wait_until
 
 pytestmark = pytest.mark.browser
 
@@ -60,7 +60,7 @@ def test_a_lesson_is_reached_and_worked_by_keyboard_alone(visit: Visitor) -> Non
     expect(feedback).not_to_contain_text("not the answer")
 
     # An answer is kept just after its feedback is painted.
-    page.wait_for_function(f"{RECORDS}.some(([, kept]) => JSON.parse(kept).attempts.length === 2)")
+    wait_until(page, f"{RECORDS}.some(([, kept]) => JSON.parse(kept).attempts.length === 2)")
     attempts = read_record(page)["attempts"]
     assert isinstance(attempts, list)
     assert [(a["problem"], a["key"], a["response"], a["right"]) for a in attempts] == [

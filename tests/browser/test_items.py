@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser, Locator, Page
 
-from tests.support.pages import Visitor, visit_site
+from tests.support.pages import Visitor, visit_site, wait_until
 from tests.support.practice_pages import load_lesson, write_page
 
 pytestmark = pytest.mark.browser
@@ -404,11 +404,11 @@ def test_a_voice_speaks_with_pauses_and_stops_on_a_key(visitor: Visitor, practic
     item = find(page, "hear")
     item.get_by_label("Pause after each number").select_option("1")
     press(page, item, "Play the problem")
-    page.wait_for_function("window.spoken.length === 2")
+    wait_until(page, "window.spoken.length === 2")
     (first, start), (second, end) = page.evaluate("window.spoken")
     assert (first, second) == ("forty-eight", "plus thirty-seven")
     assert end - start >= 1000
-    page.wait_for_function("document.querySelector('.bw-heard-state').textContent !== ''")
+    wait_until(page, "document.querySelector('.bw-heard-state').textContent !== ''")
     assert item.locator(".bw-heard-state").inner_text() == "The problem has been said."
     press(page, item, "Play it again")
     page.keyboard.press("Escape")

@@ -9,7 +9,7 @@ from playwright.sync_api import Browser, Page
 from beadwright.engine import build_frame
 from beadwright.render import load_words, render_figure
 from tests.browser.test_shell_looks import SPACING, assert_nothing_is_lost
-from tests.support.pages import Visitor, visit_site
+from tests.support.pages import Visitor, visit_site, wait_until
 from tests.support.parts import write_page
 from tests.support.states import LESSON
 
@@ -66,7 +66,7 @@ def test_a_long_frame_scrolls_within_itself_three_columns_a_key(long_frame: Visi
     assert drawn is not None
     assert drawn["width"] / 26 >= 20
     page.keyboard.press("ArrowRight")
-    page.wait_for_function("document.activeElement.scrollLeft > 0")
+    wait_until(page, "document.activeElement.scrollLeft > 0")
     page.wait_for_timeout(300)
     moved = page.evaluate("document.activeElement.scrollLeft")
     assert abs(moved - 3 * drawn["width"] / 26) < drawn["width"] / 26

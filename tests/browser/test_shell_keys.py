@@ -3,7 +3,7 @@
 import pytest
 from playwright.sync_api import Page, expect
 
-from tests.support.pages import Visitor
+from tests.support.pages import Visitor, wait_until
 
 pytestmark = pytest.mark.browser
 
@@ -165,7 +165,7 @@ def test_wide_boxes_are_named_and_reached_only_while_they_scroll(visit_shell: Vi
     expect(table).to_have_attribute("tabindex", "0")
     table.focus()
     page.keyboard.press("ArrowRight")
-    page.wait_for_function("document.activeElement.scrollLeft > 0")
+    wait_until(page, "document.activeElement.scrollLeft > 0")
     page.set_viewport_size({"width": 1280, "height": 900})
     expect(page.locator(".bw-scroll:has(table)")).not_to_have_attribute("tabindex", "0")
     expect(page.locator(".bw-scroll:has(table)")).not_to_have_attribute("role", "group")

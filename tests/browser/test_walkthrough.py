@@ -11,7 +11,7 @@ from playwright.sync_api import Browser, Page
 from beadwright.engine import build_frame, parse_problem, work_problem
 from beadwright.render import load_words, render_walkthrough
 from tests.support.axe import find_axe_findings
-from tests.support.pages import Visitor, visit_site
+from tests.support.pages import Visitor, visit_site, wait_until
 from tests.support.parts import write_page
 
 pytestmark = pytest.mark.browser
@@ -150,7 +150,7 @@ def test_all_steps_can_be_shown_at_once(visitor: Visitor) -> None:
 def test_a_link_to_a_step_shows_it(visitor: Visitor) -> None:
     page = visitor.open("index.html")
     page.evaluate("location.hash = '#w1-step-3'")
-    page.wait_for_function("document.querySelector('#w1 bw-stepper').step === 3")
+    wait_until(page, "document.querySelector('#w1 bw-stepper').step === 3")
     assert (shown(page), shown(page, "w2")[0][:11]) == ([FULL[2]], "To set 999,")
     page.reload()
     assert shown(page) == [FULL[2]]

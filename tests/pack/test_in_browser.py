@@ -16,7 +16,7 @@ from playwright.sync_api import Browser, BrowserContext, Frame, Page, expect
 from tests.pack.conftest import Made
 from tests.support import ROOT
 from tests.support.axe import find_axe_findings
-from tests.support.pages import Visitor
+from tests.support.pages import Visitor, wait_until
 
 pytestmark = pytest.mark.browser
 
@@ -77,7 +77,7 @@ def context(chromium: Browser) -> Iterator[BrowserContext]:
 def launch(page: Page, student: str, kept: Any = None) -> Frame:
     """Launch the lesson and wait until it has reported for the first time."""
     page.evaluate("([student, kept]) => { window.calls = []; window.launch(student, kept); }", [student, kept])
-    page.wait_for_function("window.calls.some(([name]) => name === 'LMSCommit')")
+    wait_until(page, "window.calls.some(([name]) => name === 'LMSCommit')")
     frame = page.frames[-1]
     assert "host.html" not in frame.url
     return frame
@@ -103,7 +103,7 @@ def answer(frame: Frame, *items: int, right: bool = True) -> None:
 def leave(page: Page) -> dict[str, Any]:
     """Close the lesson, and give what the host has then."""
     page.evaluate("document.querySelector('iframe').src = 'about:blank'")
-    page.wait_for_function("window.calls.some(([name]) => name === 'LMSFinish')")
+    wait_until(page, "window.calls.some(([name]) => name === 'LMSFinish')")
     kept: dict[str, Any] = page.evaluate("JSON.parse(window.API.renderCMIToJSONString()).cmi")
     return kept
 

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
+from time import monotonic
 from typing import Any
 
 from playwright.sync_api import Browser, BrowserContext, Page
@@ -53,3 +54,14 @@ def visit_site(browser: Browser, site: Path) -> Iterator[Visitor]:
     for context in visitor.contexts:
         context.close()
     assert not visitor.complaints, "\n".join(visitor.complaints)
+
+
+def wait_until(page: Page, expression: str, *, seconds: float = 30) -> None:
+    """Wait until an expression of JavaScript is true on the page; `AssertionError` when it does not become so in time.
+
+    Playwright's own `wait_for_function` asks again from within the page, which our content-security policy forbids.
+    """
+    end = monotonic() + seconds
+    while not page.evaluate(f"Boolean({expression})"):
+        assert monotonic() < end, f"not true within {seconds} seconds: {expression}"
+        page.wait_for_timeout(20)

@@ -52,9 +52,10 @@ SCRIPTS = (
     "progress",
     "record-page",
     "review",
+    "round",
 )
 """The scripts that items need, in the order in which a page loads them, after `words`."""
-SCRIPT_SECTIONS = ("list", "frame", "stepper", "practice", "record", "progress", "review")
+SCRIPT_SECTIONS = ("list", "frame", "stepper", "practice", "record", "progress", "review", "round")
 """The sections of the language table that these scripts read."""
 
 _BODIES = {

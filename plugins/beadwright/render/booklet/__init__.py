@@ -18,6 +18,7 @@ from beadwright.render.booklet.blocks import (
 )
 from beadwright.render.booklet.items import show_frame
 from beadwright.render.booklet.lesson import build_lesson, number_items
+from beadwright.render.booklet.practice import Papers, build_practice_sheet
 from beadwright.render.booklet.prose import read_line, read_prose
 
 __all__ = [
@@ -30,11 +31,13 @@ __all__ = [
     "Heading",
     "Listing",
     "NewPage",
+    "Papers",
     "Paragraph",
     "Span",
     "Spans",
     "Table",
     "build_lesson",
+    "build_practice_sheet",
     "find_formulas",
     "join_spans",
     "number_items",

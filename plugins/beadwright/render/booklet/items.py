@@ -38,9 +38,9 @@ class ItemBlocks:
     answer: Spans
 
 
-def build_item(item: PracticeItem, number: int, words: Words) -> ItemBlocks:
-    """The item's first entry, the one that its page shows before another is drawn."""
-    entry = item.pool[0]
+def build_item(item: PracticeItem, number: int, words: Words, entry: PracticeEntry | None = None) -> ItemBlocks:
+    """One entry of an item: the first, the one that its page shows before another is drawn, unless another is given."""
+    entry = item.pool[0] if entry is None else entry
     data = build_entry_data(entry, item, SharedData(words))
     marker = f"{number}."
     asked = (Listing((Entry(marker, _say_prompt(item, entry, data, words)),)), *_show_rest(entry, data, words))

@@ -61,12 +61,12 @@ def number_items(course: Course, lesson: Lesson) -> Iterator[tuple[int, Practice
     small = course.model_copy(update={"pool": 1})
     number = 0
     for block in lesson.body:
-        for item in _build_items(small, lesson, block):
+        for item in list_items(small, lesson, block):
             number += 1
             yield number, item
 
 
-def _build_items(course: Course, lesson: Lesson, block: object) -> tuple[PracticeItem, ...]:
+def list_items(course: Course, lesson: Lesson, block: object) -> tuple[PracticeItem, ...]:
     """The items of one block, in order; none of most blocks."""
     match block:
         case PracticeBlock(practice=practice):
@@ -153,7 +153,7 @@ class _Writer:
         yield show_frame(end, self._words, ones, lowest=find_lowest(walkthrough), lead=lead)
 
     def _write_items(self, block: object) -> Iterator[Block]:
-        for item in _build_items(self._course, self._lesson, block):
+        for item in list_items(self._course, self._lesson, block):
             built = build_item(item, len(self._items) + 1, self._words)
             self._items.append(built)
             yield from built.asked

@@ -1,21 +1,17 @@
-"""The other forms of a lesson: braille, large print, sound of its heard items, and the list of them for its page."""
+"""The other forms of a lesson: braille, large print, sound, a practice sheet; and the list of them for its page."""
 
-from beadwright.render.editions.listing import render_editions
-from beadwright.render.editions.making import (
-    EditionFile,
-    EditionStyle,
-    LessonEditions,
-    describe_inputs,
-    list_missing,
-    make_editions,
-)
+from beadwright.render.editions.listing import label_file, render_editions
+from beadwright.render.editions.making import describe_inputs, list_missing, make_editions, make_level
+from beadwright.render.editions.values import EditionFile, EditionStyle, LessonEditions
 
 __all__ = [
     "EditionFile",
     "EditionStyle",
     "LessonEditions",
     "describe_inputs",
+    "label_file",
     "list_missing",
     "make_editions",
+    "make_level",
     "render_editions",
 ]

@@ -1,9 +1,9 @@
-"""A lesson's files in braille, large print and sound, each with what its page says of it."""
+"""The files of a lesson, of a round's level and of the list of skills, each with what its page says of it."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from functools import partial
 from hashlib import sha256
 from pathlib import Path
 
@@ -12,59 +12,21 @@ from beadwright.course import Course
 from beadwright.paths import templates_dir
 from beadwright.practice import AnswerEntry, PracticeItem
 from beadwright.render import braille, sound
-from beadwright.render.booklet import Booklet, build_lesson, number_items
+from beadwright.render.booklet import Booklet, Papers, build_lesson, number_items
 from beadwright.render.braille.edition import BrailleStyle, write_booklet
 from beadwright.render.course_pages import LessonLink
+from beadwright.render.editions.values import EditionFile, EditionStyle, LessonEditions, Part
 from beadwright.render.entry_data import split_said
 from beadwright.render.print import MISSING as PRINT_MISSING
-from beadwright.render.print import PrintError, PrintStyle, find_typst, print_booklet
+from beadwright.render.print import PrintError, find_typst, print_booklet
+from beadwright.render.sheets.home import HomeLevel, HomeRound
+from beadwright.render.sheets.papers import write_home_level
+from beadwright.render.sheets.plain import write_text
 from beadwright.render.words import Words
 
 _ROOMS = ("booklet", "braille", "editions", "print", "sound")
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class EditionStyle:
-    """Which forms are made, and how: cells in a line (a braille file each), lines on a page, contraction, voice."""
-
-    braille: bool = True
-    large_print: bool = True
-    sound: bool = True
-    cells: tuple[int, ...] = (40,)
-    lines: int = 25
-    contracted: bool = True
-    print_style: PrintStyle = field(default_factory=PrintStyle)
-    pace: int = 140
-    pause: float = 2.0
-
-    @property
-    def needs_anything(self) -> bool:
-        """Whether any form is wanted at all."""
-        return self.braille or self.large_print or self.sound
-
-
-@dataclass(frozen=True, slots=True)
-class EditionFile:
-    """A file by its name, its kind (`nemeth`, `ueb`, `print`, `sound`), and for its label: cells, points, item, length.
-
-    `said` is the text of a sound.
-    """
-
-    name: str
-    kind: str
-    number: int
-    data: bytes
-    seconds: int = 0
-    said: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class LessonEditions:
-    """The files of one lesson, and lines that say what of it could not be made."""
-
-    lesson: str
-    files: tuple[EditionFile, ...]
-    faults: tuple[str, ...] = ()
+_PAPERS: tuple[Part, ...] = ("sheet", "key")
+Make = Callable[[], Iterable[EditionFile]]
 
 
 def list_missing(style: EditionStyle) -> tuple[str, ...]:
@@ -108,45 +70,95 @@ def _hash_sources() -> str:
 def make_editions(
     course: Course, link: LessonLink, links: Sequence[LessonLink], words: Words, style: EditionStyle
 ) -> LessonEditions:
-    """The files of a lesson in every form that is wanted and can be made here.
+    """A lesson in braille and large print, and the sound of its heard items.
 
-    A text that braille, typesetter or voice refuses costs that file alone, and is among the faults.
+    What is wanted and can be made here. A text that braille, typesetter or voice refuses costs that form alone, and is
+    among the faults.
     """
+    lesson = link.lesson
     booklet = build_lesson(course, link, links, words)
+    forms = (
+        *_list_forms(lesson.id, lambda: booklet, "lesson", course, words, style),
+        lambda: _record_items(course, link, words, style),
+    )
+    return _make(lesson.id, lesson.file, forms)
+
+
+def make_level(
+    course: Course, played: HomeRound, level: HomeLevel, words: Words, style: EditionStyle
+) -> LessonEditions:
+    """A level of a round to work alone: its sheet with the key, and the sound of every part of its problems."""
+    papers = write_home_level(played, level, course.language, words)
+    name = f"{played.name}-{level.id}"
+    forms = (
+        *_list_papers(name, lambda: papers, course, words, style),
+        lambda: _record_parts(level, course, words, style),
+    )
+    return _make(name, played.file, forms)
+
+
+def _make(name: str, file: str, forms: Iterable[Make]) -> LessonEditions:
+    """All files of the forms; `file` is the author's, for what is said when a form cannot be made."""
     files: list[EditionFile] = []
     faults: list[str] = []
-    for make in (_make_braille, _make_print, _make_sound):
+    for form in forms:
         try:
-            files.extend(make(course, link, booklet, words, style))
+            files.extend(form())
         except (braille.BrailleError, PrintError, sound.SoundError) as error:
-            faults.append(f"{link.lesson.file}: {' '.join(str(error).split())}")
-    return LessonEditions(link.lesson.id, tuple(files), tuple(faults))
+            faults.append(f"{file}: {' '.join(str(error).split())}")
+    return LessonEditions(name, tuple(files), tuple(dict.fromkeys(faults)))
 
 
-def _make_braille(
-    course: Course, link: LessonLink, booklet: Booklet, words: Words, style: EditionStyle
+def _list_papers(
+    name: str, papers: Callable[[], Papers | None], course: Course, words: Words, style: EditionStyle
+) -> Iterator[Make]:
+    """A sheet and its key in all forms, and as plain text, which every machine can make."""
+
+    def find(part: Part) -> Booklet | None:
+        found = papers()
+        return None if found is None else found.sheet if part == "sheet" else found.key
+
+    for part in _PAPERS:
+        booklet = partial(find, part)
+        yield from _list_forms(f"{name}-{part}", booklet, part, course, words, style)
+        yield partial(_write_text, f"{name}-{part}", booklet, part)
+
+
+def _list_forms(
+    name: str, booklet: Callable[[], Booklet | None], part: Part, course: Course, words: Words, style: EditionStyle
+) -> Iterator[Make]:
+    """A booklet in braille, for each length of line, and in large print."""
+    yield lambda: _write_braille(name, booklet(), part, course.braille_code, words, style)
+    yield lambda: _write_print(name, booklet(), part, words, style)
+
+
+def _write_braille(
+    name: str, booklet: Booklet | None, part: Part, code: str, words: Words, style: EditionStyle
 ) -> Iterator[EditionFile]:
-    if not style.braille:
+    if not style.braille or booklet is None:
         return
-    code = course.braille_code
     for cells in style.cells:
         geometry = braille.Geometry(cells, style.lines)
         pages = write_booklet(booklet, BrailleStyle(code=code, contracted=style.contracted, geometry=geometry), words)
-        yield EditionFile(f"{link.lesson.id}-{code}-{cells}.brf", code, cells, pages.to_brf())
+        yield EditionFile(f"{name}-{code}-{cells}.brf", code, cells, pages.to_brf(), part=part)
 
 
-def _make_print(
-    course: Course, link: LessonLink, booklet: Booklet, words: Words, style: EditionStyle
+def _write_print(
+    name: str, booklet: Booklet | None, part: Part, words: Words, style: EditionStyle
 ) -> Iterator[EditionFile]:
-    if style.large_print and find_typst():
+    if style.large_print and booklet is not None and find_typst():
         size = style.print_style.size
         data = print_booklet(booklet, words, style.print_style)
-        yield EditionFile(f"{link.lesson.id}-print-{size}.pdf", "print", size, data)
+        yield EditionFile(f"{name}-print-{size}.pdf", "print", size, data, part=part)
 
 
-def _make_sound(
-    course: Course, link: LessonLink, booklet: Booklet, words: Words, style: EditionStyle
-) -> Iterator[EditionFile]:
+def _write_text(name: str, booklet: Callable[[], Booklet | None], part: Part) -> Iterator[EditionFile]:
+    found = booklet()
+    if found is not None:
+        yield EditionFile(f"{name}.txt", "text", 0, write_text(found).encode(), part=part)
+
+
+def _record_items(course: Course, link: LessonLink, words: Words, style: EditionStyle) -> Iterator[EditionFile]:
     if not style.sound or not sound.find_voice():
         return
     settings = sound.SoundStyle(pace=style.pace, pause=style.pause, language=course.language)
@@ -164,3 +176,19 @@ def _build_track(item: PracticeItem, number: int, words: Words) -> sound.Track |
     if item.ask != "heard" or not isinstance(entry, AnswerEntry):
         return None
     return sound.build_track(number, split_said(entry.walkthrough, words), words)
+
+
+def _list_parts(level: HomeLevel, words: Words) -> tuple[str, ...]:
+    """Everything that is said of a level's problems, each part once, in order."""
+    problems = (problem for problems in level.sets for problem in problems)
+    return tuple(dict.fromkeys(part for problem in problems for part in split_said(problem, words)))
+
+
+def _record_parts(level: HomeLevel, course: Course, words: Words, style: EditionStyle) -> Iterator[EditionFile]:
+    """A sound for each part, so that whoever listens sets the pauses; `said` tells which it is."""
+    if not style.sound or not sound.find_voice():
+        return
+    parts = _list_parts(level, words)
+    settings = sound.SoundStyle(pace=style.pace, language=course.language)
+    for number, (part, made) in enumerate(zip(parts, sound.record_parts(parts, settings), strict=True), start=1):
+        yield EditionFile(f"said-{number:03}.mp3", "part", number, made.data, round(made.seconds), part)

@@ -2,6 +2,7 @@
 
 from beadwright.render.sheets.event import Event, Level, Section, build_event, build_sheet_problems
 from beadwright.render.sheets.grades import GRADES, Grade, build_grade_orders
+from beadwright.render.sheets.home import HomeLevel, HomeRound, build_home_round
 from beadwright.render.sheets.making import Forms, Made, make_contest, make_sheet
 from beadwright.render.sheets.spec import ContestSpec, LevelSpec, SheetSpec, SpecError, load_spec
 
@@ -11,6 +12,8 @@ __all__ = [
     "Event",
     "Forms",
     "Grade",
+    "HomeLevel",
+    "HomeRound",
     "Level",
     "LevelSpec",
     "Made",
@@ -19,6 +22,7 @@ __all__ = [
     "SpecError",
     "build_event",
     "build_grade_orders",
+    "build_home_round",
     "build_sheet_problems",
     "load_spec",
     "make_contest",

@@ -49,10 +49,13 @@ class Event:
     levels: tuple[Level, ...]
 
 
-def build_event(spec: ContestSpec) -> Event:
-    """All problems of a contest, the same for the same file; raises `MethodError` where there are too few."""
+def build_event(spec: ContestSpec, banned: frozenset[str] = frozenset()) -> Event:
+    """All problems of a contest, the same for the same file, none of them `banned`.
+
+    Raises `MethodError` where there are too few.
+    """
     frame = spec.frame.build()
-    used: set[str] = set()
+    used = set(banned)
     return Event(spec, tuple(_build_level(spec, level, frame, used) for level in spec.levels))
 
 

@@ -12,6 +12,7 @@ from beadwright.render.booklet import (
     Entry,
     Heading,
     Listing,
+    Papers,
     Paragraph,
     Spans,
     Table,
@@ -22,6 +23,7 @@ from beadwright.render.entry_data import split_said
 from beadwright.render.numbers import format_number, format_problem
 from beadwright.render.sheets.dealing import count_amounts
 from beadwright.render.sheets.event import Event, Level, Section
+from beadwright.render.sheets.home import HomeLevel, HomeRound
 from beadwright.render.sheets.spec import SheetSpec
 from beadwright.render.words import Words
 
@@ -100,6 +102,17 @@ def say_conditions(level: Level, words: Words) -> tuple[str, ...]:
         words.text(f"contest.conditions.{level.spec.conditions}"),
         words.text("contest.answer_how"),
     )
+
+
+def write_home_level(played: HomeRound, level: HomeLevel, language: str, words: Words) -> Papers:
+    """The first set of a round's level to work on paper, and its key."""
+    title = played.title if level.title == played.title else f"{played.title}. {level.title}"
+    told = [words.text("contest.minutes", count=level.minutes)] if level.minutes is not None else []
+    told += [words.text(f"contest.conditions.{level.conditions}")] if level.conditions is not None else []
+    problems = level.sets[0]
+    asked = _ask(problems, words, vertical=False)
+    sheet = _bind(title, language, (*(Paragraph((text,)) for text in told), *asked))
+    return Papers(sheet, write_key(title, language, problems, words))
 
 
 def write_section_key(event: Event, level: Level, section: Section, words: Words) -> Booklet:

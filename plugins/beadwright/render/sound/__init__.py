@@ -10,6 +10,7 @@ from beadwright.render.sound.tracks import (
     build_track,
     find_voice,
     record,
+    record_parts,
 )
 
 __all__ = [
@@ -22,4 +23,5 @@ __all__ = [
     "build_track",
     "find_voice",
     "record",
+    "record_parts",
 ]

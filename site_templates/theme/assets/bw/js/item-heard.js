@@ -75,6 +75,21 @@
       audio.play().catch(fail);
     }));
 
+  /** What is played of an entry, part by part: its sounds, else what the browser's voice says; nothing where it has none.
+   * @param {BwEntry} entry */
+  function findPieces({ sounds, said = [] }) {
+    if (sounds && sounds.length > 0) return sounds.map((file) => sound(file));
+    const voice = findVoice(document.documentElement.lang || "en");
+    return voice ? said.map((text) => speak(text, voice)) : [];
+  }
+
+  /** What is said where the browser has no voice. */
+  function sayNoVoice() {
+    const language = document.documentElement.lang || "en";
+    const names = new Intl.DisplayNames([language], { type: "language" });
+    return say("practice.voice_none", { language: names.of(language) ?? "" });
+  }
+
   /** @param {BwItem} item @returns {BwKind} */
   function buildHeard(item) {
     const fields = new window.beadwright.Fields(item);
@@ -83,23 +98,15 @@
     const [play, stop] = [item.part("[data-bw-do=play]"), item.part("[data-bw-do=stop]")];
     const pause = /** @type {HTMLSelectElement} */ (item.part("select"));
 
-    function findPieces() {
-      const { sounds, said = [] } = item.entry;
-      if (sounds && sounds.length > 0) return sounds.map((file) => sound(file));
-      const voice = findVoice(document.documentElement.lang || "en");
-      return voice ? said.map((text) => speak(text, voice)) : [];
-    }
-
     function showText() {
       const text = item.part(".bw-heard-text");
       if (text instanceof HTMLDetailsElement) text.open = true;
     }
 
     async function start() {
-      const pieces = findPieces();
+      const pieces = findPieces(item.entry);
       if (pieces.length === 0) {
-        const names = new Intl.DisplayNames([document.documentElement.lang || "en"], { type: "language" });
-        state.textContent = say("practice.voice_none", { language: names.of(document.documentElement.lang || "en") ?? "" });
+        state.textContent = sayNoVoice();
         showText();
         return;
       }
@@ -156,4 +163,5 @@
   }
 
   kinds["heard"] = buildHeard;
+  window.beadwright = Object.assign(window.beadwright, { heard: { Player, findPieces, sayNoVoice } });
 })();

@@ -16,7 +16,7 @@
 
   /** The fields of a typed answer: one number, a quotient and what is left, or a mixed number. */
   class Fields {
-    /** @param {BwItem} item */
+    /** @param {BwAsker} item */
     constructor(item) {
       this.item = item;
       this.box = item.part(".bw-fields");

@@ -63,6 +63,9 @@ interface BwItem extends HTMLElement {
   touch(): void;
 }
 
+/** What the fields of a typed answer need of whoever asks. */
+type BwAsker = Pick<BwItem, "part" | "refuse"> & { readonly shared: BwSigns & { readonly causes: readonly BwCause[] } };
+
 /** How one kind of item works: made once for an item. */
 interface BwKind {
   /** Put an entry's texts and lines in the place of those before it; nothing is filled in afterwards. */
@@ -108,7 +111,19 @@ interface BwStopwatch {
   readonly seconds: number;
   /** Run while a box is checked. */
   follow(box: Element | null): void;
+  /** Run from now on, from 0. */
+  start(): void;
   restart(): void;
+  stop(): void;
+  /** Run on after a stop. */
+  resume(): void;
+}
+
+/** Plays parts one after another with a pause after each. */
+interface BwPlayer {
+  readonly plays: boolean;
+  /** Whether it came to the end; `pause` in seconds. Rejects where a part cannot be played. */
+  play(pieces: readonly ((signal: AbortSignal) => Promise<void>)[], pause: number): Promise<boolean>;
   stop(): void;
 }
 
@@ -119,7 +134,13 @@ interface Beadwright {
   kinds: Record<string, (item: BwItem) => BwKind>;
   /** Texts of several things in a row: `a, b and c`. */
   listWords(items: readonly string[]): string;
-  Fields: new (item: BwItem) => BwFields;
+  Fields: new (item: BwAsker) => BwFields;
+  /** Sound of entries: built files, else the browser's voice. */
+  heard: {
+    Player: new () => BwPlayer;
+    findPieces(entry: BwEntry): ((signal: AbortSignal) => Promise<void>)[];
+    sayNoVoice(): string;
+  };
   OpenedFrame: new (item: BwItem) => { show(): void; act(task: string, button: HTMLElement): void };
   /** Work on boxes to choose and on lists of lines, for the kinds of item that have them. */
   chosen: {

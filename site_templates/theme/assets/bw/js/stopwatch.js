@@ -6,6 +6,7 @@
   class Stopwatch {
     runs = false;
     #before = 0;
+    #stopped = false;
     /** @type {number | null} */
     #since = null;
 
@@ -25,18 +26,29 @@
       this.restart();
     }
 
+    start() {
+      this.runs = true;
+      this.restart();
+    }
+
     restart() {
       this.#before = 0;
       this.#since = null;
-      this.#go();
+      this.resume();
     }
 
     stop() {
+      this.#stopped = true;
       this.#pause();
     }
 
+    resume() {
+      this.#stopped = false;
+      this.#go();
+    }
+
     #go() {
-      if (this.runs && this.#since === null && !document.hidden) this.#since = performance.now();
+      if (this.runs && !this.#stopped && this.#since === null && !document.hidden) this.#since = performance.now();
     }
 
     #pause() {

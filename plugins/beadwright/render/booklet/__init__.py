@@ -17,7 +17,7 @@ from beadwright.render.booklet.blocks import (
     Table,
 )
 from beadwright.render.booklet.items import show_frame
-from beadwright.render.booklet.lesson import build_lesson, number_items
+from beadwright.render.booklet.lesson import build_lesson, list_items, number_items
 from beadwright.render.booklet.practice import Papers, build_practice_sheet
 from beadwright.render.booklet.prose import read_line, read_prose
 
@@ -40,6 +40,7 @@ __all__ = [
     "build_practice_sheet",
     "find_formulas",
     "join_spans",
+    "list_items",
     "number_items",
     "read_line",
     "read_prose",

@@ -106,7 +106,7 @@ class _Writer:
     def _write_block(self, block: object) -> Iterator[Block]:
         match block:
             case PartBlock(part=part):
-                yield Heading(2, find_formulas(part.title))
+                yield Heading(2, find_formulas(part.title), idea=True)
                 if part.minutes is not None:
                     yield Paragraph((self._words.text("lesson.part_minutes", count=part.minutes),))
             case TextBlock(text=text):
@@ -166,5 +166,5 @@ class _Writer:
         answers = [(item.number, item.answer) for item in self._items if item.answer != ()]
         if answers:
             yield NewPage()
-            yield Heading(2, (self._words.text("editions.answers"),))
+            yield Heading(2, (self._words.text("editions.answers"),), idea=True)
             yield Listing(tuple(Entry(f"{number}.", answer) for number, answer in answers))

@@ -6,7 +6,16 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from beadwright.course import Course, Lesson
-from beadwright.practice import AnswerEntry, CarryOutEntry, PracticeItem, ReadEntry, SetEntry
+from beadwright.engine import Technique
+from beadwright.practice import (
+    AnswerEntry,
+    CarryOutEntry,
+    NextMoveEntry,
+    OrderEntry,
+    PracticeItem,
+    ReadEntry,
+    SetEntry,
+)
 from beadwright.practice.values import Entry as PracticeEntry
 from beadwright.render.booklet.arithmetic import find_formulas
 from beadwright.render.booklet.blocks import Asked, Block, Booklet, Entry, Heading, Listing, Paragraph
@@ -21,6 +30,8 @@ _PARTS: tuple[tuple[str, tuple[type[PracticeEntry], ...], int], ...] = (
     ("read", (ReadEntry,), 4),
 )
 """The parts of a sheet: a name, the kinds of entry in it, and how many at most."""
+
+_SETTING = (Technique.SET, Technique.CLEAR)
 
 Chosen = tuple[PracticeItem, PracticeEntry]
 
@@ -57,8 +68,8 @@ def build_practice_sheet(course: Course, lesson: Lesson, words: Words) -> Papers
 
 def _choose(items: Sequence[PracticeItem], kinds: tuple[type[PracticeEntry], ...], most: int) -> list[Chosen]:
     """Further entries of the items in turn, none of them one that the lesson itself asks, and none twice."""
-    asking = [item for item in items if isinstance(item.pool[0], kinds)]
-    seen = {_name(item.pool[0]) for item in asking}
+    asking = [item for item in items if isinstance(item.pool[0], kinds) and _is_work(item.pool[0])]
+    seen = {_name(item.pool[0]) for item in items}
     chosen: list[Chosen] = []
     for turn in range(1, max((len(item.pool) for item in asking), default=0)):
         for item in asking:
@@ -68,9 +79,16 @@ def _choose(items: Sequence[PracticeItem], kinds: tuple[type[PracticeEntry], ...
     return chosen
 
 
+def _is_work(entry: PracticeEntry) -> bool:
+    """Whether there is more to do than to set a number: one with 0 added to it makes no problem on paper."""
+    if not isinstance(entry, AnswerEntry | CarryOutEntry):
+        return True
+    return any(step.technique not in (None, *_SETTING) for step in entry.walkthrough.steps)
+
+
 def _name(entry: PracticeEntry) -> str:
     """What an entry asks, as a text that is the same for the same."""
-    if isinstance(entry, AnswerEntry | CarryOutEntry):
+    if isinstance(entry, AnswerEntry | CarryOutEntry | NextMoveEntry | OrderEntry):
         return str(entry.walkthrough.problem)
     return str(entry.number) if isinstance(entry, ReadEntry | SetEntry) else ""
 

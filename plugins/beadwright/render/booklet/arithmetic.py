@@ -24,12 +24,12 @@ from beadwright.render.braille.rows import (
 
 _NUMBER = r"\d[\d,]*(?:\.\d+)?"
 _QUANTITY = rf"√?(?:\d+ \d+/\d+|\d+/\d+|{_NUMBER})%?"
-_JOIN = r"(?: [+−×÷=-] |(?<=%) of (?=√?\d)| ?[+−×÷=] ?)"
+_JOIN = r"(?: [+−×÷=-] |(?<=%) (?:of|de) (?=√?\d)| ?[+−×÷=] ?)"
 _EXPRESSION = re.compile(
     rf"(?<![\w.,/])(?:{_QUANTITY}(?:{_JOIN}{_QUANTITY})*(?: ?= ?(?:\?|…|_+))?)(?![\w/])(?!\.\d)",
 )
 _TOKEN = re.compile(
-    rf"(?P<root>√)?(?P<number>\d+ \d+/\d+|\d+/\d+|{_NUMBER})|(?P<sign>[+−×÷=%-])|(?P<of>of)|(?P<open>\?|…|_+)"
+    rf"(?P<root>√)?(?P<number>\d+ \d+/\d+|\d+/\d+|{_NUMBER})|(?P<sign>[+−×÷=%-])|(?P<of>of|de)|(?P<open>\?|…|_+)"
 )
 _SIGNS: dict[str, SignName] = {"+": "+", "−": "-", "-": "-", "×": "×", "÷": "÷"}
 
@@ -54,7 +54,7 @@ def find_formulas(text: str) -> Spans:
 
 def _is_arithmetic(text: str) -> bool:
     """Whether there is more than a numeral: a sign of operation or comparison, a root or a fraction."""
-    return any(sign in text for sign in "+−×÷=√/") or " - " in text or "% of " in text
+    return any(sign in text for sign in "+−×÷=√/") or any(sign in text for sign in (" - ", "% of ", "% de "))
 
 
 def read_row(text: str) -> Row:
@@ -72,7 +72,7 @@ def read_row(text: str) -> Row:
         elif token["open"]:
             row.append(Omission())
         elif token["of"]:
-            row.append(Word("of"))
+            row.append(Word(token["of"]))
         elif token["sign"] in _SIGNS:
             row.append(Sign(_SIGNS[token["sign"]]))
         else:

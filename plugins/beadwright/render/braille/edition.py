@@ -33,6 +33,8 @@ from beadwright.render.braille.wrapping import Unit, split_expression, split_wor
 from beadwright.render.words import Words
 
 USUAL_PAGE = Geometry()
+_MARKERS = {"en": ("4", "_4"), "es": ("'", "-")}
+"""By language: the full stop after a number in a list, and what stands before an entry without one."""
 _INDENTS = {2: 4, 3: 6}
 """Blank cells before a heading below the title."""
 
@@ -58,8 +60,10 @@ def write_booklet(booklet: Booklet, style: BrailleStyle, words: Words) -> Braill
     Where liblouis is missing only the arithmetic comes out. Raises `BrailleError` when liblouis cannot write a text.
     """
     contents = words.text("editions.contents")
-    literary = translate((*_find_texts(booklet.blocks, words), contents), contracted=style.contracted)
-    setter = _Setter(style, literary, words)
+    literary = translate(
+        (*_find_texts(booklet.blocks, words), contents), contracted=style.contracted, language=booklet.language
+    )
+    setter = _Setter(style, literary, words, booklet.language)
     chunks = list(setter.set_blocks(booklet.blocks))
     has_parts = sum(1 for chunk in chunks if chunk.title) > 1
     heading = Chunk(setter.center(setter.find_units((contents,))), keep=True) if has_parts else None
@@ -76,7 +80,7 @@ def _find_texts(blocks: Sequence[Block], words: Words) -> Iterator[str]:
                 yield from _texts_of(_lead(block))
             case Listing(entries=entries):
                 for entry in entries:
-                    yield entry.marker
+                    yield "" if entry.marker == "•" else entry.marker
                     yield from _texts_of(entry.spans)
             case Table():
                 for row in _spell_rows(block, words):
@@ -113,12 +117,13 @@ def _spell_rows(table: Table, words: Words) -> Iterator[Spans]:
 class _Setter:
     """Sets blocks in cells."""
 
-    def __init__(self, style: BrailleStyle, literary: Literary, words: Words) -> None:
+    def __init__(self, style: BrailleStyle, literary: Literary, words: Words, language: str) -> None:
         self._code = style.build_code()
         self._width = style.geometry.cells
         self._name = style.code
         self._literary = literary
         self._words = words
+        self._stop, self._bullet = map(to_cells, _MARKERS[language])
 
     def set_blocks(self, blocks: Sequence[Block]) -> Iterator[Chunk]:
         """The chunks of all blocks; problems that follow each other stand between one pair of switch indicators."""
@@ -206,8 +211,8 @@ class _Setter:
         """A number by its digits and a full stop, so that it needs no liblouis; a bullet; else as text."""
         number = marker.removesuffix(".")
         if number.isdigit():
-            return number_cells(int(number)) + (to_cells("4") if marker.endswith(".") else "")
-        return to_cells("_4") if marker == "•" else self._literary.write(marker)
+            return number_cells(int(number)) + (self._stop if marker.endswith(".") else "")
+        return self._bullet if marker == "•" else self._literary.write(marker)
 
     def _set_problem(self, asked: Asked) -> Chunk:
         """A numbered problem; in Nemeth its number is in Nemeth too, since both stand between the indicators."""
@@ -220,7 +225,11 @@ class _Setter:
                 return Chunk((number + BLANK + BLANK + rows[0], *(margin + row for row in rows[1:])), True, whole=True)
         start = len(number) + 1
         lines = break_row(
-            build_problem_row(asked.problem), self._code, self._width, runover=4, first=self._width - start
+            build_problem_row(asked.problem, of=self._words.text("problem.of")),
+            self._code,
+            self._width,
+            runover=4,
+            first=self._width - start,
         )
         return Chunk((f"{number}{BLANK}{lines[0]}", *lines[1:]), space=True, whole=True)
 

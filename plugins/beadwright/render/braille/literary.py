@@ -1,4 +1,4 @@
-"""Text in contracted or uncontracted UEB, by liblouis where it is installed.
+"""Text in braille, by liblouis where it is installed: English in UEB, contracted or not; Spanish uncontracted.
 
 Without it a booklet still has its arithmetic in braille, and `MISSING` says in a line what to install.
 """
@@ -17,7 +17,9 @@ MISSING = (
     "Braille has its arithmetic only: text needs liblouis, whose command lou_translate was not found. "
     "On Debian or Ubuntu: apt-get install liblouis-bin"
 )
-_TABLES = {True: "en-ueb-g2.ctb", False: "en-ueb-g1.ctb"}
+_TABLES = {"en": ("en-ueb-g1.ctb", "en-ueb-g2.ctb"), "es": ("es-g1.ctb", "es-g1.ctb")}
+"""By language: the table of uncontracted and of contracted text. Spanish is uncontracted (common practice, no source)."""
+_NAMES = {"en": "UEB", "es": "Spanish braille"}
 # What the tables have no cells for, in the words of print that they have.
 _PLAIN = str.maketrans({"−": "-", "…": "...", "\u00a0": " ", "\u202f": " ", "\u2011": "-", "\\": "\\\\"})
 
@@ -48,21 +50,24 @@ def clean_text(text: str) -> str:
     return " ".join(text.translate(_PLAIN).split())
 
 
-def translate(texts: Iterable[str], *, contracted: bool) -> Literary:
-    """All of these texts in UEB, in one run of liblouis; nothing where it is missing.
+def translate(texts: Iterable[str], *, contracted: bool, language: str = "en") -> Literary:
+    """All of these texts in their language's braille, in one run of liblouis; nothing where it is missing.
 
-    Raises `BrailleError` when liblouis cannot be run, or has no cells for a character, naming the text.
+    Raises `BrailleError` when there is no table for the language, when liblouis cannot be run, or when it has no cells
+    for a character, naming the text.
     """
+    if language not in _TABLES:
+        raise BrailleError(f"There is no braille table for texts in {language!r}, only for {' and '.join(_TABLES)}")
     plain = sorted({clean_text(text) for text in texts} - {""})
     command = find_liblouis()
     if command is None:
         return Literary({}, is_whole=False)
     if not plain:
         return Literary({})
-    lines = _run(command, plain, _TABLES[contracted])
+    lines = _run(command, plain, _TABLES[language][contracted])
     if len(lines) != len(plain):
         raise BrailleError(f"liblouis gave {len(lines)} lines for {len(plain)} texts")
-    return Literary({text: _check(cells, text) for text, cells in zip(plain, lines, strict=True)})
+    return Literary({text: _check(cells, text, language) for text, cells in zip(plain, lines, strict=True)})
 
 
 def _run(command: str, texts: list[str], table: str) -> list[str]:
@@ -78,9 +83,9 @@ def _run(command: str, texts: list[str], table: str) -> list[str]:
     return done.stdout.splitlines()
 
 
-def _check(cells: str, text: str) -> str:
+def _check(cells: str, text: str, language: str) -> str:
     """The cells, if all have six dots: for a character that liblouis does not know it writes others."""
     stripped = cells.rstrip(BLANK)
     if any(not "\u2800" <= cell <= "\u283f" for cell in stripped):
-        raise BrailleError(f"UEB has no cells for a character of {text[:60]!r}")
+        raise BrailleError(f"{_NAMES[language]} has no cells for a character of {text[:60]!r}")
     return stripped

@@ -118,8 +118,11 @@ Node = (
 Row = tuple[Node, ...]
 
 
-def build_problem_row(problem: Problem, *, currency: Currency = "") -> Row:
-    """The row of a problem, its numbers grouped as in print; `to … places` is no arithmetic and is left to the text."""
+def build_problem_row(problem: Problem, *, currency: Currency = "", of: str = "of") -> Row:
+    """The row of a problem, its numbers grouped as in print; `to … places` is no arithmetic and is left to the text.
+
+    `of` is the word between a percentage and its number, in the language of the text.
+    """
     if isinstance(problem, Sum):
         first, *rest = problem.terms
         signed: list[Node] = [*_build_number(first.number, currency)]
@@ -129,8 +132,8 @@ def build_problem_row(problem: Problem, *, currency: Currency = "") -> Row:
     if isinstance(problem, Root):
         return (Radical(_build_number(problem.radicand, currency)),)
     if isinstance(problem, Percent):
-        of = (PercentSign(), Word("of"), *_build_number(problem.of, currency))
-        return (*_build_number(problem.percent, ""), *of)
+        of_number = (PercentSign(), Word(of), *_build_number(problem.of, currency))
+        return (*_build_number(problem.percent, ""), *of_number)
     return _build_pair(problem, currency)
 
 

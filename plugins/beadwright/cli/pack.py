@@ -24,7 +24,7 @@ def run(options: argparse.Namespace) -> int:
         loaded = load_sound(options.course)
         if loaded.course is None:
             raise CourseError(f"there is no course in {options.course}")
-        words = load_words(loaded.course.language)
+        words = load_words(loaded.course.language, loaded.course.house_style.number_words)
         packed = pack_course(options.site, loaded.course, loaded.lessons, words, options.out)
     except (CourseError, PackError) as error:
         return _complain(str(error))

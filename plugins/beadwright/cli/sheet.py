@@ -51,7 +51,7 @@ def write_files(options: argparse.Namespace) -> int:
         pace=options.pace,
         print_style=PrintStyle(size=options.size, paper=options.paper),
     )
-    words = load_words(spec.language)
+    words = load_words(spec.language, spec.house_style.number_words)
     made = make_contest(spec, words, forms)[0] if isinstance(spec, ContestSpec) else make_sheet(spec, words, forms)
     folder = options.out or options.spec.with_name(options.spec.name.partition(".")[0])
     for name, data in sorted(made.files.items()):

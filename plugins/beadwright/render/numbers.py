@@ -21,6 +21,8 @@ def say_number(number: int, words: Words, *, counts: bool = False) -> str:
     >>> from beadwright.render.words import load_words
     >>> say_number(1034, load_words("en"))
     'one thousand thirty-four'
+    >>> say_number(1034, load_words("en", "with-and"))
+    'one thousand and thirty-four'
     """
     powers = [int(power) for power in words.names("numbers.scale")]
     if number >= 1000 * 10 ** max(powers):
@@ -41,7 +43,7 @@ def _say_below(number: int, powers: list[int], words: Words, *, counts: bool = F
     text = words.text(f"numbers.scale.{power}", words=said, count=count)
     if rest == 0:
         return text
-    return words.text("numbers.join", before=text, after=_say_below(rest, powers, words, counts=counts))
+    return _join(text, rest, _say_below(rest, powers, words, counts=counts), words)
 
 
 def _say_hundreds(number: int, words: Words, *, counts: bool) -> str:
@@ -60,7 +62,13 @@ def _say_hundreds(number: int, words: Words, *, counts: bool) -> str:
     hundreds, rest = words.items("numbers.hundreds")[number // 100 - 1], number % 100
     if rest == 0:
         return hundreds
-    return words.text("numbers.join", before=hundreds, after=_say_hundreds(rest, words, counts=counts))
+    return _join(hundreds, rest, _say_hundreds(rest, words, counts=counts), words)
+
+
+def _join(before: str, rest: int, after: str, words: Words) -> str:
+    """What was said and the rest; with an “and” before tens and ones, where the house says numbers so."""
+    with_and = words.number_words == "with-and" and rest < 100
+    return words.text("numbers.join_and" if with_and else "numbers.join", before=before, after=after)
 
 
 def _say_digits(digits: str, words: Words) -> str:

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache, lru_cache
 from pathlib import Path
 from string import Formatter
@@ -49,6 +49,8 @@ class Words:
 
     language: str
     entries: Mapping[str, Entry]
+    number_words: str = "plain"
+    """How numbers are said: `plain` (one hundred five) or `with-and` (one hundred and five)."""
 
     def text(self, key: str, **fields: str | int) -> str:
         """The words of `key` with its fields filled in; a plural is chosen by the field `count`.
@@ -110,8 +112,13 @@ def _find_names(words: Words, key: str) -> tuple[str, ...]:
 
 
 @cache
-def load_words(language: str) -> Words:
-    """The table of a language such as `en`, read once; raises `WordsError` when there is none or it is malformed."""
+def load_words(language: str, number_words: str = "plain") -> Words:
+    """The table of a language such as `en`, read once; raises `WordsError` when there is none or it is malformed.
+
+    `number_words` is the house style's way to say numbers: `plain`, or `with-and` where the language knows it.
+    """
+    if number_words != "plain":
+        return replace(load_words(language), number_words=number_words)
     path = templates_dir() / "words" / f"{language}.yml"
     if _KEY.fullmatch(language) is None or not path.is_file():
         raise WordsError(f"There is no language table for {language!r} ({path.name} is missing)")

@@ -18,7 +18,7 @@ MISSING = (
     "On Debian or Ubuntu: apt-get install liblouis-bin"
 )
 _TABLES = {"en": ("en-ueb-g1.ctb", "en-ueb-g2.ctb"), "es": ("es-g1.ctb", "es-g1.ctb")}
-"""By language: the table of uncontracted and of contracted text. Spanish is uncontracted (common practice, no source)."""
+"""By language: the tables of uncontracted and contracted text. Spanish is uncontracted (common practice, no source)."""
 _NAMES = {"en": "UEB", "es": "Spanish braille"}
 # What the tables have no cells for, in the words of print that they have.
 _PLAIN = str.maketrans({"−": "-", "…": "...", "\u00a0": " ", "\u202f": " ", "\u2011": "-", "\\": "\\\\"})

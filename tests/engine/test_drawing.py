@@ -1,10 +1,11 @@
 """Drawn problems: just the wanted techniques according to the referee, and the same ones for the same seed."""
 
 import os
+import re
 import subprocess
 import sys
 from itertools import product
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 import pytest
 
@@ -14,12 +15,15 @@ from beadwright.engine import (
     MethodError,
     Operation,
     Technique,
+    Walkthrough,
     Want,
     build_frame,
     draw_problems,
     draw_walkthroughs,
+    drawing,
     find_techniques,
     parse_problem,
+    work_problem,
 )
 from tests.referee import Needs, find_needs, find_refusal
 from tests.referee.beads import Shape
@@ -240,6 +244,33 @@ def test_drawn_walkthroughs_are_the_drawn_problems_worked() -> None:
     )
     few = draw_walkthroughs(Want(operation=ADD, digits=(1, 1), runs_on=True), 8, frame=build_frame(), seed="a seed")
     assert few == ()
+
+
+def test_a_draw_that_cannot_succeed_is_given_up(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Products worked by partners never count: nothing is found, and few more than the allowed steps are worked."""
+    worked: list[int] = []
+
+    def work_and_note(*arguments: Any, **more: Any) -> Walkthrough:
+        walkthrough = work_problem(*arguments, **more)
+        worked.append(len(walkthrough.steps))
+        return walkthrough
+
+    monkeypatch.setattr(drawing, "work_problem", work_and_note)
+    monkeypatch.setattr(drawing, "MOST_STEPS", 500)
+    want = Want(operation=Operation.MULTIPLY, digits=(3, 3), needs=frozenset({COUNT}))
+    assert draw_walkthroughs(want, 6, frame=build_frame(), seed="a seed") == ()
+    assert 500 <= sum(worked) < 500 + max(worked)
+    with pytest.raises(MethodError, match="Only 0 of 6 problems of this kind can be drawn"):
+        draw_problems(want, 6, frame=build_frame(), seed="a seed")
+
+
+@pytest.mark.parametrize("digits", [(20, 20), (17, 3)])
+def test_long_numbers_are_drawn_to_their_last_digits(digits: tuple[int, ...]) -> None:
+    problems = draw_problems(Want(operation=ADD, digits=digits), 40, frame=build_frame(columns=26), seed="a seed")
+    drawn = [re.findall(r"\d+", str(problem)) for problem in problems]
+    assert {tuple(map(len, numbers)) for numbers in drawn} == {digits}
+    for place in range(-min(digits), 0):
+        assert len({numbers[0][place] for numbers in drawn}) >= 6  # of ten digits; all but sure with forty numbers
 
 
 # By hand. 48 + 7: 8 + 7 clears 3, and the 4 on the tens takes the 1 by its partner of 5. 51 − 2: the 5 gives 1 so.

@@ -22,7 +22,7 @@ from beadwright.engine import (
     predict_slips,
     work_problem,
 )
-from beadwright.engine.slips import predict_readings
+from beadwright.engine.slips import predict_readings, prediction
 from beadwright.engine.slips.products import find_wrong_facts
 from tests.referee import check_slipped
 
@@ -232,3 +232,17 @@ def test_slips_in_repeated_work_come_to_an_end() -> None:
                 check_slipped(slipped.to_data())
     causes = predict_slips(work_problem(parse_problem("23 × 4"), build_frame("nine-bead"), method="repeated-adding"))
     assert "digit-skipped" in {cause.slip for cause in causes["89"]}  # the 3 is added three times
+
+
+def test_long_work_is_searched_for_slips_as_far_as_is_allowed(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What is found then is some of what a whole search finds, and in a whole search nothing is left out."""
+    frame = build_frame("nine-bead", columns=13)
+    walkthrough = work_problem(parse_problem("60 ÷ 3"), frame, method="repeated-taking-away")
+    whole = {text: {(cause.slip, cause.step) for cause in found} for text, found in predict_slips(walkthrough).items()}
+    tried = sum(len(slipped.steps) for slipped in find_slipped(walkthrough))
+    assert tried < prediction.MOST_STEPS
+    monkeypatch.setattr(prediction, "MOST_STEPS", tried // 4)
+    parts = {text: {(cause.slip, cause.step) for cause in found} for text, found in predict_slips(walkthrough).items()}
+    assert parts
+    assert all(found <= whole[text] for text, found in parts.items())
+    assert sum(map(len, parts.values())) < sum(map(len, whole.values()))

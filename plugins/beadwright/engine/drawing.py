@@ -37,6 +37,10 @@ EASIEST_FIRST = (
 """The techniques by partners, in the order in which they are taught."""
 ENUMERATE_BELOW = 20_000
 MOST_TRIES = 20_000
+MOST_STEPS = 150_000
+"""How many steps are worked in problems that turn out not to be wanted, before a draw is given up."""
+_MOST_AT_ONCE: int = 10**15
+"""How many whole numbers one drawn number between 0 and 1 tells apart."""
 
 
 class Operation(StrEnum):
@@ -136,25 +140,29 @@ def draw_walkthroughs(
 ) -> tuple[Walkthrough, ...]:
     """What `draw_problems` draws, worked: `most` different problems, or all that were found where there are fewer."""
     found: dict[str, Walkthrough] = {}
+    steps_left = MOST_STEPS
     build = _BUILDERS[want.operation]
     sifts = _is_sifted(want, house, method)
     for numbers, signs in _candidates(want, Random(seed)):
-        if len(found) >= most:
+        if len(found) >= most or steps_left <= 0:
             break
         if sifts and not _may_fit(want, numbers, signs, frame):
             continue
         problem = build(numbers, signs)
         text = str(problem)
         if text not in found and text not in want.banned and _has_wanted_digits(want, problem):
-            walkthrough = _work_fitting(want, problem, frame, house, method)
-            if walkthrough is not None:
+            walkthrough = _try_work(problem, frame, house, method)
+            if walkthrough is not None and _is_wanted_work(want, walkthrough):
                 found[text] = walkthrough
+            elif walkthrough is not None:
+                steps_left -= len(walkthrough.steps)
     return tuple(found.values())
 
 
 def fits(want: Want, problem: Problem, frame: Frame, house: HouseStyle, method: str | None = None) -> bool:
     """Whether the problem can be worked on the frame with exactly the wanted techniques."""
-    return _has_wanted_digits(want, problem) and _work_fitting(want, problem, frame, house, method) is not None
+    walkthrough = _try_work(problem, frame, house, method) if _has_wanted_digits(want, problem) else None
+    return walkthrough is not None and _is_wanted_work(want, walkthrough)
 
 
 def _is_sifted(want: Want, house: HouseStyle, method: str | None) -> bool:
@@ -175,14 +183,16 @@ def _is_wanted(want: Want, techniques: frozenset[Technique], ran_on: bool) -> bo
     return want.needs <= techniques <= want.allowed and want.runs_on in (None, ran_on)
 
 
-def _work_fitting(
-    want: Want, problem: Problem, frame: Frame, house: HouseStyle, method: str | None
-) -> Walkthrough | None:
+def _is_wanted_work(want: Want, walkthrough: Walkthrough) -> bool:
+    return _is_wanted(want, find_techniques(walkthrough), runs_on(walkthrough))
+
+
+def _try_work(problem: Problem, frame: Frame, house: HouseStyle, method: str | None) -> Walkthrough | None:
+    """The walkthrough; None when the problem is refused."""
     try:
-        walkthrough = work_problem(problem, frame, house=house, method=method)
+        return work_problem(problem, frame, house=house, method=method)
     except EngineError:
         return None
-    return walkthrough if _is_wanted(want, find_techniques(walkthrough), runs_on(walkthrough)) else None
 
 
 def _has_wanted_digits(want: Want, problem: Problem) -> bool:
@@ -203,17 +213,25 @@ def _candidates(want: Want, chance: Random) -> Iterator[tuple[tuple[int, ...], t
     ranges = [range(max(least, 10 ** (digits - 1)), 10**digits) for digits in want.digits]
     between = len(ranges) - 1
     signs = [tuple(each) for each in product(_SIGNS.get(want.operation, "?"), repeat=between)]
-    many = prod(map(len, ranges)) * len(signs)
+    many = prod(r.stop - r.start for r in ranges) * len(signs)  # len() of a range has a limit
     if many <= ENUMERATE_BELOW:
         for index in _shuffle(many, chance):
             chosen, sign = divmod(index, len(signs))
             yield _pick_numbers(chosen, ranges), signs[sign]
         return
     for _ in range(MOST_TRIES):
-        numbers = tuple(r.start + int(chance.random() * len(r)) for r in ranges)
+        numbers = tuple(r.start + _draw_below(r.stop - r.start, chance) for r in ranges)
         if want.operation is Operation.DIVIDE and want.remainder is False:
             numbers = _without_remainder(numbers, ranges[0])
         yield numbers, signs[int(chance.random() * len(signs))]
+
+
+def _draw_below(limit: int, chance: Random) -> int:
+    """A number from 0 to less than `limit`; a long one is drawn in pieces, so that its last digits are drawn too."""
+    if limit <= _MOST_AT_ONCE:
+        return int(chance.random() * limit)
+    last = _draw_below(_MOST_AT_ONCE, chance)
+    return _draw_below(limit // _MOST_AT_ONCE, chance) * _MOST_AT_ONCE + last
 
 
 def _without_remainder(numbers: tuple[int, ...], dividends: range) -> tuple[int, ...]:

@@ -22,6 +22,12 @@ from beadwright.engine.working import Working
 
 SLIPPED_SCHEMA = "beadwright/slipped/1"
 
+MOST_STEPS = 60_000
+"""How many steps are worked to predict slips: each slip is worked to the end, so the time would grow with the square.
+
+Only long repeated work comes near. There a slip late in the work mostly gives what the same slip gave early on.
+"""
+
 
 @dataclass(frozen=True, slots=True)
 class Slipped:
@@ -55,24 +61,35 @@ class Slipped:
 
 
 def find_slipped(
-    walkthrough: Walkthrough, *, slip: str | None = None, variant: str | None = None, step: int | None = None
+    walkthrough: Walkthrough,
+    *,
+    slip: str | None = None,
+    variant: str | None = None,
+    step: int | None = None,
+    most_steps: int | None = None,
 ) -> Iterator[Slipped]:
     """Every worked example with one slip that these beads allow and that ends in a wrong answer.
 
-    Only those with this slip, this variant of it, at this step, where these are given.
+    Only those with this slip, this variant of it, at this step, where these are given. With `most_steps`, no further
+    one is tried once so many steps have been worked.
     """
     plan, right = _plan_again(walkthrough)
+    worked_steps = 0
     for occurrence in find_occurrences(walkthrough, right):
         if slip not in (None, occurrence.slip) or variant not in (None, occurrence.variant):
             continue
         if step not in (None, occurrence.step):
             continue
+        if most_steps is not None and worked_steps >= most_steps:
+            return
         working = Working(walkthrough.start, walkthrough.house, occurrence.hand)
         worked = plan if occurrence.plan is None else occurrence.plan
         try:
             worked.work(working)
         except FrameError:
             continue
+        finally:
+            worked_steps += len(working.steps)
         answer = worked.answer(working)
         if answer.full_text != walkthrough.answer.full_text:
             yield _build_slipped(walkthrough, occurrence, working, answer)
@@ -127,7 +144,7 @@ def find_causes(walkthrough: Walkthrough) -> Iterable[Cause]:
 
 
 def _work_out_causes(walkthrough: Walkthrough) -> Iterator[Cause]:
-    for slipped in find_slipped(walkthrough):
+    for slipped in find_slipped(walkthrough, most_steps=MOST_STEPS):
         step = slipped.first_wrong_step
         yield slipped.answer.full_text, build_prediction(slipped.slip, slipped.variant, slipped.column, step)
 

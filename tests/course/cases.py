@@ -183,6 +183,16 @@ CASES = [
             for seed in range(5)
         ),
     ),
+    _course("lesson-unknown", "cautions:", "certificate: {lessons: [a, ▸b]}\ncautions:"),
+    _course("certificate-objective", "cautions:", "certificate: {objectives: [a/o, ▸a/q]}\ncautions:"),
+    _course("certificate-objective", "cautions:", "certificate: {objectives: [▸o]}\ncautions:"),
+    _course("certificate-not-asked", "cautions:", "certificate: {lessons: [], objectives: [▸a/o]}\ncautions:"),
+    _course("certificate-hours", "cautions:", "certificate: {hours: ▸1}\ncautions:"),
+    Case(
+        "certificate-confidence",
+        "course.yml",
+        COURSE.partition("confidence:")[0] + "certificate: {confidence: ▸both}\ncautions: {shared-frames: Clean it.}\n",
+    ),
     # What the engine says
     _item("draw-doubled", "{draw: {operation: add, digits: 2}}\n      - {draw: ▸{operation: add, digits: 2}}"),
     _body("problem-frame", "- walkthrough: {problem: ▸8 + 7, frame: {columns: 1}}\n"),

@@ -8,11 +8,13 @@ import stat
 from dataclasses import replace
 from decimal import Decimal
 from pathlib import Path
+from typing import Any
 
 import pikepdf
 import pytest
 
 from beadwright.cli import main
+from beadwright.course import CertificateFile
 from beadwright.records import build_standing, merge_records, read_folder
 from beadwright.records.certificates import (
     Award,
@@ -23,7 +25,7 @@ from beadwright.records.certificates import (
     print_certificate,
 )
 from beadwright.records.codes import Claims, KeyFileError, check_place, is_code_of, load_key, make_code, make_key
-from beadwright.records.outline import LessonOutline, Outline
+from beadwright.records.outline import ItemOutline, LessonOutline, Outline
 from beadwright.render import load_words
 from tests.records.making import COURSE, make_record, write_records
 
@@ -51,7 +53,7 @@ def give(folder: Path, *learners: tuple[str, str], path: str | None = None) -> t
     given, missing = find_awards([build_standing(person, OUTLINE) for person in people], OUTLINE, path=path)
     return (
         {award.person.name: f"{award.award} {format_hours(award.hours)}" for award in given},
-        {one.person.name: f"{one.reason} {''.join(one.lessons)}" for one in missing},
+        {one.person.name: f"{one.reason} {''.join(one.what)}" for one in missing},
     )
 
 
@@ -63,6 +65,81 @@ def test_the_most_that_was_done_is_certified_with_its_hours(tmp_path: Path) -> N
         "One": "Tamarow Hills: One lesson 1",
     }
     assert missing == {"None": "lessons a", "": "name "}
+
+
+def ask(folder: Path, *people: dict[str, Any], **rules: Any) -> dict[str, list[str]]:
+    """Reasons and what is lacking, by name, where the course asks this; no reason where a certificate is given."""
+    one = ItemOutline("i", "a", "add", "answer", "1 + 1", None)
+    lesson = LessonOutline("a", "A", 30, Decimal("1"), {"add": "Add", "take": "Take away"}, (one,))
+    outline = replace(
+        OUTLINE,
+        lessons=(lesson, *OUTLINE.lessons[1:]),
+        paths=(),
+        points=("Not", "A bit", "Very"),
+        rated={"sure": "I can"},
+        asked=CertificateFile.model_validate(rules),
+    )
+    records = [make_record(f"id-{n}", learner={"name": each.pop("name")}, **each) for n, each in enumerate(people)]
+    merged = merge_records(read_folder(write_records(folder, *records), COURSE).records).people
+    given, missing = find_awards([build_standing(person, outline) for person in merged], outline)
+    found = {award.person.name: [f"{format_hours(award.hours)} hours"] for award in given}
+    for each in missing:
+        found.setdefault(each.person.name, []).append(f"{each.reason} {' '.join(each.what)}".strip())
+    return found
+
+
+def finish(*lessons: str, passed: bool = False) -> list[dict[str, Any]]:
+    return [{"lesson": name, "finished": "2026-11-03", "passed": passed} for name in lessons]
+
+
+RIGHT = {"id": "t", "lesson": "a", "item": "i", "ask": "answer", "right": True, "at": "2026-11-02"}
+
+
+def test_lessons_may_be_asked_instead_of_the_whole_course(tmp_path: Path) -> None:
+    found = ask(
+        tmp_path, {"name": "Oda", "lessons": finish("b", "c")}, {"name": "Bo", "lessons": finish("c")}, lessons=["b"]
+    )
+    assert found == {"Oda": ["1.5 hours"], "Bo": ["lessons b"]}
+
+
+def test_objectives_may_be_asked_one_by_one_or_not_at_all(tmp_path: Path) -> None:
+    people = [
+        {"name": "Shown", "lessons": finish("a"), "attempts": [RIGHT]},
+        {"name": "Wrong", "lessons": finish("a"), "attempts": [{**RIGHT, "right": False}]},
+        {"name": "Open", "lessons": finish("a")},
+        {"name": "Older", "lessons": finish("a", passed=True)},
+    ]
+    usual = ask(tmp_path / "1", *[dict(one) for one in people], lessons=["a"])
+    assert usual == {"Shown": ["1 hours"], "Older": ["1 hours"], "Wrong": ["lessons a"], "Open": ["lessons a"]}
+    named = ask(tmp_path / "2", *[dict(one) for one in people], lessons=["a"], objectives=["a/add"])
+    assert named["Wrong"] == named["Open"] == ["objectives a/add"]
+    assert named["Shown"] == named["Older"] == ["1 hours"]
+    free = ask(tmp_path / "3", *[dict(one) for one in people], lessons=["a"], objectives=[])
+    assert set(map(tuple, free.values())) == {("1 hours",)}
+
+
+def test_hours_may_be_asked_and_then_all_lessons_that_are_done_stand_on_it(tmp_path: Path) -> None:
+    found = ask(
+        tmp_path,
+        {"name": "Oda", "lessons": finish("b", "c")},
+        {"name": "Bo", "lessons": finish("c")},
+        lessons=[],
+        hours="1.5",
+    )
+    assert found == {"Oda": ["1.5 hours"], "Bo": ["hours 0 1.5"]}
+
+
+def test_ratings_may_be_asked_whatever_they_say(tmp_path: Path) -> None:
+    def rate(*whens: str) -> list[dict[str, Any]]:
+        return [{"when": when, "item": "sure", "value": 1, "of": 3, "at": "2026-11-03"} for when in whens]
+
+    people = [
+        {"name": "Both", "lessons": finish("b"), "ratings": rate("before", "after")},
+        {"name": "First", "lessons": finish("b"), "ratings": rate("before")},
+        {"name": "None", "lessons": finish("c")},
+    ]
+    found = ask(tmp_path, *people, lessons=["b"], confidence="both")
+    assert found == {"Both": ["1.5 hours"], "First": ["ratings after"], "None": ["lessons b", "ratings before after"]}
 
 
 def test_one_path_alone(tmp_path: Path) -> None:

@@ -10,10 +10,17 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from beadwright.records import Outline
-    from beadwright.records.certificates import Award
+    from beadwright.records.certificates import Award, Missing
 
 NAME = "certificates"
 LIST = "certificates.json"
+_REASONS = {
+    "name": "no name in the record",
+    "lessons": "still to do: {all}",
+    "objectives": "still to show: {all}",
+    "hours": "{0} of {1} hours of credit",
+    "ratings": "still to rate: {all}",
+}
 
 
 def add_options(parser: argparse.ArgumentParser) -> None:
@@ -74,9 +81,13 @@ def _write(options: argparse.Namespace) -> int:
     for path in made:
         print(f"  {path}")
     for one in missing:
-        what = "no name in the record" if one.reason == "name" else f"still to do: {', '.join(one.lessons)}"
-        print(f"None yet: {one.person.name or one.person.id[:8]!r}: {what}")
+        print(f"None yet: {one.person.name or one.person.id[:8]!r}: {_say(one)}")
     return 0
+
+
+def _say(one: "Missing") -> str:
+    """Why somebody has none yet."""
+    return _REASONS[one.reason].format(*one.what, all=", ".join(one.what))
 
 
 def _name_file(award: "Award", number: int) -> str:

@@ -5,6 +5,7 @@ from beadwright.course.findings import Finding, format_finding, format_findings
 from beadwright.course.loading import Loaded, load_course
 from beadwright.course.models_base import Exchange, FrameChoice, FrameIs, Manner
 from beadwright.course.models_course import (
+    CertificateFile,
     Confidence,
     ConfidenceItem,
     Course,
@@ -79,6 +80,7 @@ __all__ = [
     "Block",
     "CarryOutItem",
     "CautionBlock",
+    "CertificateFile",
     "ChoiceItem",
     "Confidence",
     "ConfidenceItem",

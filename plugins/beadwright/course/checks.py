@@ -6,6 +6,7 @@ from collections import deque
 from collections.abc import Iterable, Iterator
 
 from beadwright.course.binding import Path
+from beadwright.course.checks_certificate import check_certificate
 from beadwright.course.checks_engine import check_work
 from beadwright.course.checks_lesson import check_lesson
 from beadwright.course.drafts import Draft
@@ -38,6 +39,9 @@ def _check_course(parts: Parts, draft: Draft[Course]) -> Iterator[Finding]:
     for number, way in enumerate(course.paths):
         lessons = [(("paths", number, "lessons", i), lesson) for i, lesson in enumerate(way.lessons)]
         yield from _check_known(parts, draft, lessons)
+    asked = course.certificate.lessons or ()
+    yield from _check_known(parts, draft, [(("certificate", "lessons", i), name) for i, name in enumerate(asked)])
+    yield from check_certificate(parts, draft)
     rated = () if course.confidence is None else course.confidence.items
     yield from check_doubled(draft, ((("confidence", "items", i, "id"), item.id) for i, item in enumerate(rated)))
 

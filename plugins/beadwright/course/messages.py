@@ -214,6 +214,21 @@ _ACROSS = {
         "should have confidence items to rate, found none in course.yml",
         "Add confidence to course.yml, or take the rating out.",
     ),
+    "certificate-objective": Message(
+        "should be an objective written as lesson/objective, such as {example}, found {found}", "{near}"
+    ),
+    "certificate-not-asked": Message(
+        "should be an objective of a lesson that is asked, found {found}",
+        "Add the lesson {lesson} to certificate › lessons, or take the objective out.",
+    ),
+    "certificate-hours": Message(
+        "should be at most {most}, the hours of credit of the lessons of the course, found {found}",
+        "Give lessons credit under modules, or ask for fewer hours.",
+    ),
+    "certificate-confidence": Message(
+        "should be “none”, since the course asks for no confidence, found {found}",
+        "Add confidence to course.yml, or take this line out.",
+    ),
     "term-unknown": Message("should be a term of the glossary, found {found}", "{near}"),
 }
 

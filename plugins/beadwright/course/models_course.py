@@ -24,7 +24,7 @@ MOST_MODULES = 2000
 
 
 class HouseStyleFile(Strict):
-    """Every setting that moves a bead or changes a word (trade.md §3)."""
+    """Every setting that moves a bead or changes a word (PROCEDURES §3)."""
 
     exchange: AnExchange = Exchange()
     """Which column of an exchange is worked first; one order for both, or add and take apart."""
@@ -111,7 +111,7 @@ class ConfidenceItem(Strict):
 
 
 class Confidence(Strict):
-    """The confidence scale, asked in the same words before and after (trade.md §6)."""
+    """The confidence scale, asked in the same words before and after (PROCEDURES §6)."""
 
     question: Line
     """What is asked of each item."""
@@ -119,6 +119,19 @@ class Confidence(Strict):
     """The labels of the scale, from least to most; the first counts 1."""
     items: tuple[ConfidenceItem, ...] = Field(min_length=1, max_length=40)
     """What is rated."""
+
+
+class CertificateFile(Strict):
+    """What is asked for a certificate, beside a name in the record."""
+
+    lessons: Annotated[tuple[Id, ...], Field(max_length=MOST_MODULES), Listed()] | None = None
+    """Ids of lessons that have to be finished; all of the course, or of one of its paths, when left out."""
+    objectives: Annotated[tuple[Line, ...], Field(max_length=MOST_MODULES), Listed()] | None = None
+    """Objectives that have to be shown, as lesson/objective; all of the lessons asked when left out."""
+    hours: Annotated[Decimal, Hours()] | None = None
+    """Hours of credit that finished lessons have to add up to; the certificate then has all of these lessons."""
+    confidence: Annotated[Literal["none", "before", "after", "both"], Choice()] = "none"
+    """Which ratings of confidence have to be given, whatever they say."""
 
 
 class Course(Strict):
@@ -154,6 +167,8 @@ class Course(Strict):
     """How many problems each item has for “another one”, its own among them, where a draw does not say."""
     confidence: Confidence | None = None
     """What learners rate before and after."""
+    certificate: CertificateFile = CertificateFile()
+    """What is asked for a certificate."""
     cautions: dict[Annotated[str, Identifier("shared-frames")], Prose] = Field(default={}, max_length=100)
     """Standing cautions by name."""
 

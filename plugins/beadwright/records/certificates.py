@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from pathlib import Path
@@ -12,7 +12,7 @@ from beadwright.paths import templates_dir
 from beadwright.records.codes import Claims, make_code
 from beadwright.records.merging import Person
 from beadwright.records.outline import LessonOutline, Outline
-from beadwright.records.standing import Standing
+from beadwright.records.standing import LessonStanding, Standing, find_ratings
 from beadwright.render import Words
 
 TEMPLATE = "certificate.typ"
@@ -38,36 +38,76 @@ class Award:
 
 @dataclass(frozen=True, slots=True)
 class Missing:
-    """Somebody without a certificate: `reason` is `name` (none was typed) or `lessons`, which then says which lack."""
+    """Somebody without a certificate, and one reason; `what` says which are lacking.
+
+    `name` (none was typed), `lessons`, `objectives` (lesson/objective), `hours` (those reached, those asked), `ratings`
+    (when).
+    """
 
     person: Person
     reason: str
-    lessons: tuple[str, ...] = ()
+    what: tuple[str, ...] = ()
 
 
 def find_awards(
     standings: Sequence[Standing], outline: Outline, *, path: str | None = None
 ) -> tuple[list[Award], list[Missing]]:
-    """Who gets a certificate, and who does not yet and why.
+    """Who gets a certificate, and who does not yet and every reason why not.
 
-    The condition is that every lesson counts (finished and, where it has items, all objectives shown): every lesson of
-    `path`, or of the whole course, or else of the longest path that somebody has done. Raises `KeyError` for no path.
+    What is asked stands in the course (`certificate`). Where nothing stands there, every lesson of a way counts
+    (finished and, where it has items, all objectives shown): of `path`, or of the whole course, or else of the longest
+    path that somebody has done. Raises `KeyError` for no path.
     """
     ways = _list_ways(outline, path)
     given: list[Award] = []
     missing: list[Missing] = []
     for one in standings:
-        done = {lesson.id for lesson in one.done}
+        counting = _find_counting(one, outline)
+        done = {lesson.id for lesson in counting}
         found = next((way for way in ways if set(way[1]) <= done), None)
-        if one.person.name == "":
-            missing.append(Missing(one.person, "name"))
-        elif found is None:
+        lacking = [] if one.person.name != "" else [Missing(one.person, "name")]
+        if found is None:
             wanted = min(ways, key=lambda way: len(set(way[1]) - done))[1]
-            missing.append(Missing(one.person, "lessons", tuple(name for name in wanted if name not in done)))
+            lacking.append(Missing(one.person, "lessons", tuple(name for name in wanted if name not in done)))
+        lacking += _find_lacking(one, counting, outline)
+        if lacking or found is None:
+            missing += lacking
         else:
-            lessons = tuple(lesson for lesson in outline.lessons if lesson.id in found[1])
-            given.append(Award(one.person, found[0], lessons))
+            of_way = tuple(lesson for lesson in outline.lessons if lesson.id in found[1])
+            given.append(Award(one.person, found[0], of_way if outline.asked.hours is None else counting))
     return given, missing
+
+
+def _find_counting(one: Standing, outline: Outline) -> tuple[LessonOutline, ...]:
+    """The lessons that count: done, or only finished where the course says itself which objectives are asked."""
+    if outline.asked.objectives is None:
+        return one.done
+    return tuple(standing.lesson for standing in one.lessons if standing.finished is not None)
+
+
+def _find_lacking(one: Standing, counting: Sequence[LessonOutline], outline: Outline) -> Iterator[Missing]:
+    """What else the course asks and somebody has not."""
+    asked = outline.asked
+    shown = {f"{each.lesson.id}/{name}" for each in one.lessons for name in _list_shown(each)}
+    objectives = tuple(name for name in asked.objectives or () if name not in shown)
+    if objectives:
+        yield Missing(one.person, "objectives", objectives)
+    hours = sum((lesson.credit for lesson in counting if lesson.credit is not None), Decimal(0))
+    if asked.hours is not None and hours < asked.hours:
+        yield Missing(one.person, "hours", (format_hours(hours), format_hours(asked.hours)))
+    rated = zip(("before", "after"), find_ratings(one.person, outline), strict=True)
+    ratings = tuple(
+        when for when, given in rated if asked.confidence in (when, "both") and not set(outline.rated) <= set(given)
+    )
+    if ratings:
+        yield Missing(one.person, "ratings", ratings)
+
+
+def _list_shown(standing: LessonStanding) -> Iterator[str]:
+    """Objectives of a lesson that are shown; what an older edition saw passed stays passed, whole."""
+    for objective in standing.lesson.objectives:
+        if standing.passed or standing.objectives.get(objective) == "met":
+            yield objective
 
 
 def _list_ways(outline: Outline, path: str | None) -> list[tuple[str, tuple[str, ...]]]:
@@ -75,6 +115,8 @@ def _list_ways(outline: Outline, path: str | None) -> list[tuple[str, tuple[str,
     paths = {name: (f"{outline.title}: {title}", lessons) for name, title, lessons in outline.paths}
     if path is not None:
         return [paths[path]]
+    if outline.asked.lessons is not None:
+        return [(outline.title, outline.asked.lessons)]
     whole = (outline.title, tuple(lesson.id for lesson in outline.lessons))
     return sorted([whole, *paths.values()], key=lambda way: -len(way[1]))
 

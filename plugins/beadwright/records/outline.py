@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from decimal import Decimal
 from functools import cached_property
 from math import ceil
 
-from beadwright.course import Course, Lesson, PracticeBlock
+from beadwright.course import CertificateFile, Course, Lesson, PracticeBlock
 from beadwright.engine import Technique, Walkthrough
 from beadwright.practice import (
     AnswerEntry,
@@ -81,6 +81,8 @@ class Outline:
     """Labels of the confidence scale from least to most; empty when the course asks nothing."""
     rated: dict[str, str]
     """Confidence items by id."""
+    asked: CertificateFile = field(default_factory=CertificateFile)
+    """What is asked for a certificate."""
 
     @cached_property
     def items(self) -> dict[tuple[str, str], ItemOutline]:
@@ -109,6 +111,7 @@ def build_outline(course: Course, lessons: Sequence[Lesson]) -> Outline:
         paths=tuple((path.id, path.title, tuple(path.lessons)) for path in course.paths),
         points=() if scale is None else tuple(scale.points),
         rated={} if scale is None else {item.id: item.text for item in scale.items},
+        asked=course.certificate,
     )
 
 

@@ -11,7 +11,7 @@ from beadwright.engine import Walkthrough
 from beadwright.practice import Entry, FindSlipEntry, build_practice
 from tests.content.passages import CONTENT
 
-# What each lesson adds to what may be used, in the order of trade.md §4.
+# What each lesson adds to what may be used, in the order of PROCEDURES §4.
 TEACHES: dict[str, frozenset[str]] = {
     "frames-hands-and-care": frozenset(),
     "readiness": frozenset({"count"}),

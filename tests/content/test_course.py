@@ -48,7 +48,7 @@ OBSERVED = frozenset(
         "work",
     ]
 )
-CAUTIONS = {  # trade.md §9: each caution stands where it applies
+CAUTIONS = {  # PROCEDURES §9: each caution stands where it applies
     "small-parts": {"frames-hands-and-care"},
     "shared-frames": {"frames-hands-and-care"},
     "sore-hands": {"frames-hands-and-care", "both-partners"},

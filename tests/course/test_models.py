@@ -105,7 +105,7 @@ def test_figures_stand_on_their_frame(lesson: Lesson, course: Course) -> None:
     assert [(frame.name, frame.columns, frame.value) for frame in frames] == [
         ("five-and-four", 13, 305),
         ("five-and-four", 3, 305),
-        # 12.5 has one place, so its ones stand in column 4, left of the first unit mark (trade.md §3.8): 12 and 5
+        # 12.5 has one place, so its ones stand in column 4, left of the first unit mark (PROCEDURES §3.8): 12 and 5
         # tenths in columns 5, 4 and 3.
         ("nine-bead", 6, 12500),
     ]
@@ -179,7 +179,7 @@ def test_a_draw_has_its_pins_and_then_what_is_needed(lesson: Lesson, course: Cou
 
 
 def test_all_there_are_can_be_asked_for_and_not_one_more(tmp_path: Path) -> None:
-    # One digit added to one digit by partner of 5 (trade.md §3.1, rule 2): the column holds 1 to 4, the sum is 5 to 8.
+    # One digit added to one digit by partner of 5 (PROCEDURES §3.1, 2): the column holds 1 to 4, the sum is 5 to 8.
     by_rule = ["1 + 4", "2 + 3", "2 + 4", "3 + 2", "3 + 3", "3 + 4", "4 + 1", "4 + 2", "4 + 3", "4 + 4"]
     item = "- {{draw: {{operation: add, digits: 1, needs: partner-of-5, count: {count}, allow: []}}}}"
     body = f"- practice:\n    id: p\n    title: P\n    items:\n      {item}\n"

@@ -295,7 +295,7 @@ def test_techniques_that_a_problem_needs(text: str, needed: set[Technique]) -> N
 
 
 def test_the_order_in_which_techniques_are_taught() -> None:
-    """trade.md §4: direct, partner of 5, partner of 10, both partners; a want allows all up to its hardest need."""
+    """PROCEDURES §4: direct, partner of 5, partner of 10, both partners; a want allows all up to its hardest need."""
     assert EASIEST_FIRST == (DIRECT, OF_5, OF_10, BOTH)
     for place, technique in enumerate(EASIEST_FIRST):
         want = Want(operation=ADD, digits=(2, 2), needs=frozenset({technique}))

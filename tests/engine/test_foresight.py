@@ -71,7 +71,7 @@ def test_causes_stand_likeliest_first() -> None:
             assert set(weights) <= {SLIPS[cause.slip].weight for cause in causes}
 
 
-# Worked by hand from trade.md §5.
+# Worked by hand from PROCEDURES §5.
 @pytest.mark.parametrize(
     ("problem", "wrong", "slip", "variant", "column"),
     [

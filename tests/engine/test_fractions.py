@@ -1,6 +1,6 @@
 """Fractions and mixed numbers, judged by the referee: every small one, random long ones, room, who owns what.
 
-Columns and moves written out here were worked by hand from trade.md §3.9 (common practice, no source).
+Columns and moves written out here were worked by hand from PROCEDURES §3.9 (common practice, no source).
 """
 
 from fractions import Fraction

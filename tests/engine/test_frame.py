@@ -25,7 +25,7 @@ from beadwright.engine import (
 
 
 def test_a_column_holds_the_digits_0_to_9_exactly() -> None:
-    """trade.md §2: one upper bead worth 5 and four lower beads worth 1, or nine beads worth 1."""
+    """PROCEDURES §2: one upper bead worth 5 and four lower beads worth 1, or nine beads worth 1."""
     assert ColumnShape(upper=1, lower=4) == FIVE_AND_FOUR
     assert ColumnShape(upper=0, lower=9) == NINE_BEAD
     for upper in range(-2, 4):
@@ -53,7 +53,7 @@ def test_the_beads_of_each_digit() -> None:
 
 
 def test_frames_by_name() -> None:
-    """trade.md §2: a five-and-four frame has 13 columns, a starter frame two, an extended starter frame three."""
+    """PROCEDURES §2: a five-and-four frame has 13 columns, a starter frame two, an extended starter frame three."""
     assert FRAME_NAMES == ("five-and-four", "nine-bead")
     assert (build_frame().name, build_frame().columns, build_frame().shape) == ("five-and-four", 13, FIVE_AND_FOUR)
     assert (build_frame("nine-bead").columns, build_frame("nine-bead").shape) == (2, NINE_BEAD)
@@ -96,7 +96,7 @@ def test_numbers_stand_where_they_are_set() -> None:
 
 
 def test_a_number_alone_stands_left_of_its_unit_mark() -> None:
-    """trade.md §3.8: ones in 1, 4, 7, … with room for the places: 12.50 ends in column 2, 0.1234 in column 3."""
+    """PROCEDURES §3.8: ones in 1, 4, 7, … with room for the places: 12.50 ends in column 2, 0.1234 in column 3."""
     assert place_number(Number(305)) == (1, 1)
     assert place_number(Number(1250, 2)) == (2, 4)
     assert place_number(Number(5, 3)) == (1, 4)

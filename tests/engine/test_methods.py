@@ -27,7 +27,7 @@ def test_a_method_that_does_not_do_this(text: str, method: str) -> None:
 
 
 def test_a_problem_that_no_method_does_on_this_frame() -> None:
-    """trade.md §3.10 takes roots on five-and-four frames only."""
+    """PROCEDURES §3.10 takes roots on five-and-four frames only."""
     with pytest.raises(MethodError) as refused:
         work_problem(parse_problem("√16"), build_frame("nine-bead", columns=8))
     assert not isinstance(refused.value, FrameError)

@@ -1,6 +1,6 @@
 """Products and percents, judged by the referee: all pairs below a hundred, samples of larger and of decimal ones.
 
-Columns and moves written out here were worked by hand from trade.md §3.6 and §3.8 (common practice, no source).
+Columns and moves written out here were worked by hand from PROCEDURES §3.6 and §3.8 (common practice, no source).
 """
 
 from decimal import Decimal

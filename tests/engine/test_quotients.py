@@ -1,6 +1,6 @@
 """Quotients, judged by the referee: a dense sample of all pairs, long ones, decimal ones, every way of trying a digit.
 
-Columns and moves written out here were worked by hand from trade.md §3.7 and §3.8 (common practice, no source).
+Columns and moves written out here were worked by hand from PROCEDURES §3.7 and §3.8 (common practice, no source).
 """
 
 from decimal import ROUND_DOWN, ROUND_HALF_UP, Context, Decimal

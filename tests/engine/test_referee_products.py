@@ -137,7 +137,7 @@ def test_faults_in_repeated_taking_away_are_found() -> None:
             check_data(data)
 
 
-# By hand from trade.md §3.6 and §3.7: (problem, columns, kept factor, columns missing).
+# By hand from PROCEDURES §3.6 and §3.7: (problem, columns, kept factor, columns missing).
 @pytest.mark.parametrize(
     ("text", "columns", "kept", "missing"),
     [

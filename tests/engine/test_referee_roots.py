@@ -131,7 +131,7 @@ def test_a_column_between_groups_in_use_is_found() -> None:
         check_data(other)
 
 
-# By hand from trade.md §3.9 and §3.10: (problem, columns, columns missing).
+# By hand from PROCEDURES §3.9 and §3.10: (problem, columns, columns missing).
 @pytest.mark.parametrize(
     ("text", "columns", "missing"),
     [

@@ -1,6 +1,6 @@
 """Square roots by both procedures, judged by the referee: a dense range, long ones, decimals, lowering, room.
 
-Columns and moves written out here were worked by hand from trade.md §3.10 (common practice, no source).
+Columns and moves written out here were worked by hand from PROCEDURES §3.10 (common practice, no source).
 """
 
 from decimal import Decimal

@@ -44,7 +44,7 @@ def test_sketch_and_work_agree(frame: Frame) -> None:
 def test_as_many_as_there_are() -> None:
     want = Want(operation=Operation.ADD, digits=(1, 1), needs=frozenset({Technique.BOTH_PARTNERS}))
     drawn = draw_walkthroughs(want, 500, frame=build_frame(), seed="all")
-    # Both partners to add one digit to one digit, by the rule of trade.md §3.1: the ones hold the upper bead and too
+    # Both partners to add one digit to one digit, by the rule of PROCEDURES §3.1: the ones hold the upper bead and too
     # few lower beads to clear 10 - d of them.
     by_rule = {
         f"{held} + {digit}"

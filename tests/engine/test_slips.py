@@ -1,4 +1,4 @@
-"""The twelve slips of adding and taking away (trade.md §5, common practice, no source).
+"""The twelve slips of adding and taking away (PROCEDURES §5, common practice, no source).
 
 Every wrong answer here was worked by hand on a five-and-four frame unless its comment says otherwise; the reasoning
 stands beside it. t, h and o are the tens, hundreds and ones columns.
@@ -151,7 +151,7 @@ def test_wrong_answers_worked_by_hand(case: Case) -> None:
     assert (case.slip, case.column, case.step) in found
 
 
-# The slips of trade.md §5 that apply to adding and taking away.
+# The slips of PROCEDURES §5 that apply to adding and taking away.
 TWELVE = {
     "exchange-dropped",
     "five-for-ten",

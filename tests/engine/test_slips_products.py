@@ -1,4 +1,4 @@
-"""The slips of multiplying and dividing (trade.md §5, common practice, no source).
+"""The slips of multiplying and dividing (PROCEDURES §5, common practice, no source).
 
 Every wrong answer here was worked by hand; the reasoning stands beside it. Columns are numbered from the right.
 """
@@ -38,7 +38,7 @@ TEN = {
     "zero-of-quotient-dropped",
     "decimal-marker-lost",
 }
-"""The slips of trade.md §5 that belong to products and quotients."""
+"""The slips of PROCEDURES §5 that belong to products and quotients."""
 
 USUAL = HouseStyle()
 ROUNDED = HouseStyle(trial=Trial.ROUNDED)

@@ -43,7 +43,7 @@ def moves_of_last_step(text: str, way: Way) -> list[tuple[int, str, int]]:
     return [(move.column, str(move.bead), move.change) for move in work(text, way).steps[-1].moves]
 
 
-# trade.md §3.1: 999 + 1 left-first sets thousands, then clears hundreds, tens, ones; the upper bead before the lower.
+# PROCEDURES §3.1: 999 + 1 left-first sets thousands, then clears hundreds, tens, ones; upper bead before lower.
 NINES_FROM_THE_LEFT = [
     (4, "lower", 1),
     *[(column, bead, change) for column in (3, 2, 1) for bead, change in (("upper", -1), ("lower", -4))],
@@ -63,7 +63,7 @@ def test_an_exchange_that_runs_on_in_both_orders(method: str) -> None:
 
 
 def test_a_run_ends_at_five_by_a_partner_of_5() -> None:
-    """trade.md §3.2: 5001 − 2: the five on the left gives 1 (clear the upper bead, set 4), each 0 between becomes 9."""
+    """PROCEDURES §3.2: 5001 − 2: the five on the left gives 1 (clear upper bead, set 4), each 0 becomes 9."""
     assert moves_of_last_step("5001 - 2", Way()) == [
         (4, "upper", -1),
         (4, "lower", 4),
@@ -77,7 +77,7 @@ def test_a_run_ends_at_five_by_a_partner_of_5() -> None:
 
 
 def test_counting_five_through_ten() -> None:
-    """trade.md §3.3: 8 + 5 counts 9, then nine cleared and one set on the left, then three more lower beads."""
+    """PROCEDURES §3.3: 8 + 5 counts 9, then nine cleared and one set on the left, then three more lower beads."""
     assert moves_of_last_step("8 + 5", Way(method="counting")) == [
         (1, "lower", 1),
         (2, "lower", 1),
@@ -100,7 +100,7 @@ def test_zeros_hold_their_column_only_in_the_first_number() -> None:
     ]
 
 
-# trade.md §3.8: U = 1 plus the most places of any number, rounded up to the next of 1, 4, 7, 10; then answer columns.
+# PROCEDURES §3.8: U = 1 plus the most places of any number, rounded up to 1, 4, 7, 10; then answer columns.
 DECIMALS = [
     ("48 + 37", 1, "85", (2, 1), 0),
     ("0 + 0", 1, "0", (1, 1), 0),

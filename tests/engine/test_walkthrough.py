@@ -255,7 +255,7 @@ def test_what_a_digit_comes_from_as_data() -> None:
     assert root == {"action": "add", "digit": 1, "column": 13, "root_group": 1}
 
 
-# trade.md §3: what handbooks settle differently; the first of each is the house's own choice when nothing is said.
+# PROCEDURES §3: what handbooks settle differently; the first of each is the house's own choice when nothing is said.
 SETTINGS: dict[str, type[StrEnum]] = {
     "add_order": Order,
     "take_order": Order,

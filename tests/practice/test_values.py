@@ -168,7 +168,7 @@ def test_next_move_of_the_known_example(items: Items) -> None:
     entry = keep_kind(items["next"].pool[0], NextMoveEntry)
     moves = [name_move(move) for move in entry.step.moves]
     causes = {chosen: [(c.slip, c.variant) for c in found] for chosen, found in entry.causes.items()}
-    # 78 on the frame, 7 to add on the ones: 1 set on the tens, 3 cleared on the ones (trade.md §3.1).
+    # 78 on the frame, 7 to add on the ones: 1 set on the tens, 3 cleared on the ones (PROCEDURES §3.1).
     assert moves == ["2l+1", "1l-3"]
     assert causes["1l-3",] == [("exchange-dropped", "left-missing")]
     assert causes["2l+1",] == [("exchange-dropped", "here-missing")]

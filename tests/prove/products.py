@@ -52,7 +52,7 @@ def build_proof(below: int) -> Proof:
 
 
 def find_missing(line: Line, first: int, second: int) -> int:
-    """How many columns the line's frame lacks for a product (trade.md §3.4, §3.6)."""
+    """How many columns the line's frame lacks for a product (PROCEDURES §3.4, §3.6)."""
     if line.method != METHOD:
         return max(0, len(str(first * second)) - line.columns)
     written = (first, second) if line.house.first_factor is FirstFactor.MULTIPLICAND else (second, first)

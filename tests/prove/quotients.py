@@ -56,7 +56,7 @@ def build_proof(below: int) -> Proof:
 
 
 def find_missing(line: Line, dividend: int, divisor: int) -> int:
-    """How many columns the line's frame lacks for a whole quotient with remainder (trade.md §3.4, §3.7)."""
+    """How many columns the line's frame lacks for a whole quotient with remainder (PROCEDURES §3.4, §3.7)."""
     k, n = len(str(dividend)), len(str(divisor))
     if line.method != METHOD:
         return max(0, k - line.columns)

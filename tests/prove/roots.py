@@ -48,7 +48,7 @@ def build_proof(below: int) -> Proof:
 
 
 def find_missing(line: Line, radicand: int) -> int:
-    """How many columns the line's frame lacks for a root (trade.md §3.10)."""
+    """How many columns the line's frame lacks for a root (PROCEDURES §3.10)."""
     r = len(str(radicand))
     return max(0, r + (r + 1) // 2 + BESIDE[line.method] - line.columns)
 

@@ -67,7 +67,7 @@ def test_a_zero_of_the_multiplier_is_passed_over() -> None:
 def test_4_times_7_on_the_tactile_frame() -> None:
     """*Mathematics Made Easy*, page 46: 4 at the far left, 7 on the hundreds, 28 on tens and ones.
 
-    There both factors are cleared in the end; here the multiplier stays, as trade.md §3.6 has it.
+    There both factors are cleared in the end; here the multiplier stays, as PROCEDURES §3.6 has it.
     """
     walkthrough = work_on_rods("4 × 7", 13, TURNED)
     assert find_missing_states(walkthrough, ["4000000000700", "4000000000728", "4000000000028"]) == []
@@ -131,7 +131,7 @@ def test_a_table_of_partial_products() -> None:
 def test_a_product_of_small_decimals() -> None:
     """*Abacus: Mystery of the Bead*, page “Decimal”: 0.03 × 0.001, F the unit rod: 3 on I, 03 on JK, 0.00003.
 
-    Read there by Kato's count of digits, −1 and −2; the same rods come out by trade.md §3.8. Rods A to L; L is at rest.
+    Read there by Kato's count of digits, −1 and −2; PROCEDURES §3.8 gives the same rods. Rods A to L; L is at rest.
     """
     walkthrough = work_on_rods("0.03 × 0.001", 12)
     assert walkthrough.ones_column == 7  # F, the seventh from the right

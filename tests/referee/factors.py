@@ -22,7 +22,7 @@ class Number(NamedTuple):
 
 
 def read_number(text: str) -> Number:
-    """`0.026` has the digits 2, 6 and three places (trade.md §3.8)."""
+    """`0.026` has the digits 2, 6 and three places (PROCEDURES §3.8)."""
     whole, _, decimals = text.partition(".")
     return Number((whole + decimals).lstrip("0") or "0", len(decimals))
 

@@ -1,4 +1,4 @@
-"""Fractions and mixed numbers: + − × ÷ (trade.md §3.9). Common practice in the trade, no source.
+"""Fractions and mixed numbers: + − × ÷ (PROCEDURES §3.9). Common practice in the trade, no source.
 
 Where §3.9 leaves a choice: digits that become others are cleared from the left, then set; and a first number such as
 9/4 whose wholes are in its numerator is regrouped before more wholes are taken than stand alone.

@@ -1,4 +1,4 @@
-"""Multiplication by partial products (trade.md §3.6), decimals and percent (§3.8). Common practice, no source."""
+"""Multiplication by partial products (PROCEDURES §3.6), decimals and percent (§3.8). Common practice, no source."""
 
 import re
 from typing import NamedTuple

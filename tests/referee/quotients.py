@@ -1,4 +1,4 @@
-"""Division digit by digit (trade.md §3.7), decimals and rounding (§3.8). Common practice, no source.
+"""Division digit by digit (PROCEDURES §3.7), decimals and rounding (§3.8). Common practice, no source.
 
 The work is reckoned with what is left as one whole number, in units of column 1, and the digits due are told from it.
 """

@@ -1,4 +1,4 @@
-"""Multiplying by adding again and again, dividing by taking away again and again (trade.md §3.4).
+"""Multiplying by adding again and again, dividing by taking away again and again (PROCEDURES §3.4).
 
 The learner keeps the count, so a quotient stands in no column. Common practice in the trade, no source.
 """

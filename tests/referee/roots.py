@@ -1,4 +1,4 @@
-"""Square roots by odd numbers and by the double root (trade.md §3.10). Common practice in the trade, no source."""
+"""Square roots by odd numbers and by the double root (PROCEDURES §3.10). Common practice in the trade, no source."""
 
 import re
 from math import isqrt

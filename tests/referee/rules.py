@@ -1,6 +1,6 @@
 """How one digit is worked in one column, rule by rule.
 
-Adding by partners (trade.md §3.1), taking away by partners (§3.2), counting (§3.3), nine-bead frames (§3.4): common
+Adding by partners (PROCEDURES §3.1), taking away by partners (§3.2), counting (§3.3), nine-bead frames (§3.4): common
 practice in the trade, no source.
 """
 

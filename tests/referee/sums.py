@@ -1,6 +1,6 @@
 """Adding and taking away: which digits are worked in which columns, and what stands there at the end.
 
-Highest place first, ones over ones, a 0 of a further number is no step (trade.md §3, §3.1, §3.2); decimals as in §3.8.
+Highest place first, ones over ones, a 0 of a further number is no step (PROCEDURES §3–3.2); decimals as in §3.8.
 Common practice in the trade, no source.
 """
 

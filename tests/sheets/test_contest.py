@@ -184,7 +184,7 @@ def test_the_teachers_page_says_what_each_problem_needs(tmp_path: Path) -> None:
     spec = load_spec(write(tmp_path, SHEET))
     assert isinstance(spec, SheetSpec)
     page = make_sheet(spec, WORDS, SILENT).files["teacher.txt"].decode()
-    # 4 + 3 is five less two, and 8 + 7 is ten less three: trade.md's own first example of both.
+    # 4 + 3 is five less two, and 8 + 7 is ten less three.
     assert "Problem: 1. 48 + 37; Answer: 85; Needs: partner of 5: 1, partner of 10: 1" in page
     assert page.count("Needs:") == 10
 

@@ -73,7 +73,7 @@ def test_numbers_to_set_and_frames_to_read_have_their_numbers_in_the_key() -> No
     for number, text in key.items():
         said = show_spans(asked[number - 1].spans)
         assert text in said or said == "What number does this frame show?"
-    # Each bead above counts 5, each below 1 (trade.md 2); a frame of nine has no upper ones.
+    # Each bead above counts 5, each below 1 (PROCEDURES §2); a frame of nine has no upper ones.
     for shown, text in zip(frames, list(key.values())[-len(frames) :], strict=True):
         digits = "".join(str(5 * upper + lower) for upper, lower in shown.frame.beads).lstrip("0")
         assert digits == text.replace(",", "")

@@ -47,7 +47,7 @@ Columns = Annotated[int, Whole(1, MOST_COLUMNS)]
 AProblem = Annotated[Problem, ProblemText()]
 
 FrameIs = Literal["shown", "start", "hidden"]
-"""Whether the learner has the frame: all the time, at the start only, or not at all (trade.md §3.11)."""
+"""Whether the learner has the frame: all the time, at the start only, or not at all (PROCEDURES §3.11)."""
 
 
 class Strict(BaseModel):

@@ -84,7 +84,7 @@ class Shows(Strict):
 def show_number(frame: Frame, number: Number) -> Frame:
     """`frame` at rest with a number set on it; raises `FrameError`.
 
-    The ones of a decimal number stand in column 1, 4, 7, …, just left of a unit mark (trade.md §3.8).
+    The ones of a decimal number stand in column 1, 4, 7, …, just left of a unit mark (PROCEDURES §3.8).
     """
     lowest, _ = place_number(number)
     return frame.with_number(number.units, ones_column=lowest)

@@ -1,6 +1,6 @@
 """Checks that a learner is taught: the inverse operation, and casting out nines with what it cannot catch.
 
-Source: the order of skills of trade.md §4; casting out nines is common arithmetic, no source.
+Source: the order of skills of PROCEDURES §4; casting out nines is common arithmetic, no source.
 """
 
 from __future__ import annotations

@@ -1,6 +1,6 @@
 """The instrument: column shapes, frames and moves. A frame is a value; a move gives a new frame.
 
-Columns are numbered from the right, column 1 being the rightmost. Source: trade.md §2, common practice, no source.
+Columns are numbered from the right, column 1 being the rightmost. Source: PROCEDURES §2, common practice, no source.
 """
 
 from __future__ import annotations

@@ -1,7 +1,6 @@
 """The one shared way to work a digit in a column: set it, add it, take it away, clear it.
 
-Every procedure works its digits through a hand, and a slip is another hand. Source: trade.md §3.1–3.4, common practice,
-no source.
+Every procedure works its digits through a hand, and a slip is another hand. Source: PROCEDURES §3.1–3.4.
 """
 
 from __future__ import annotations
@@ -182,7 +181,7 @@ def clear_column(frame: Frame, column: int) -> Worked:
 
 
 def add_by_partners(frame: Frame, column: int, digit: int, order: Order) -> Worked:
-    """Add `digit` (1–9) in `column`: direct, partner of 5, partner of 10 or both partners (trade.md §3.1)."""
+    """Add `digit` (1–9) in `column`: direct, partner of 5, partner of 10 or both partners (PROCEDURES §3.1)."""
     shape = frame.shape
     upper, lower = frame.beads_in(column)
     if 5 * upper + lower + digit <= 9:
@@ -199,7 +198,7 @@ def add_by_partners(frame: Frame, column: int, digit: int, order: Order) -> Work
 
 
 def take_by_partners(frame: Frame, column: int, digit: int, order: Order) -> Worked:
-    """Take `digit` (1–9) away in `column`: direct, partner of 5, partner of 10 or both partners (trade.md §3.2)."""
+    """Take `digit` (1–9) away in `column`: direct, partner of 5, partner of 10 or both partners (PROCEDURES §3.2)."""
     shape = frame.shape
     upper, lower = frame.beads_in(column)
     if 5 * upper + lower >= digit:
@@ -262,12 +261,12 @@ def borrow_moves(frame: Frame, column: int) -> Groups:
 
 
 def add_by_counting(frame: Frame, column: int, digit: int, order: Order) -> Worked:
-    """Add `digit` in `column` one count at a time (trade.md §3.3)."""
+    """Add `digit` in `column` one count at a time (PROCEDURES §3.3)."""
     return _count(frame, column, digit, order, carry_moves, _one_more)
 
 
 def take_by_counting(frame: Frame, column: int, digit: int, order: Order) -> Worked:
-    """Take `digit` away in `column` one count at a time (trade.md §3.3)."""
+    """Take `digit` away in `column` one count at a time (PROCEDURES §3.3)."""
     return _count(frame, column, digit, order, borrow_moves, _one_less)
 
 

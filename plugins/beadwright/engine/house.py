@@ -1,4 +1,4 @@
-"""The house style of a course: every setting that moves a bead or changes a word. Source: trade.md §3."""
+"""The house style of a course: every setting that moves a bead or changes a word. Source: PROCEDURES §3."""
 
 from __future__ import annotations
 
@@ -62,7 +62,7 @@ class Rounding(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HouseStyle:
-    """A course's choices where handbooks differ. The defaults are trade.md's.
+    """A course's choices where handbooks differ. The defaults are those of PROCEDURES §3.
 
     `trial_digits` belong to one walkthrough: with `Trial.GIVEN`, the author's trial digits in the order in which they
     are tried. Digits that are not given are known ones.

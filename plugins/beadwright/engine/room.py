@@ -1,6 +1,6 @@
 """What room a procedure needs and where its columns stand: the one place that decides what a frame can hold.
 
-All columns count from the right of the frame. Source: trade.md §3.4–3.10, common practice, no source.
+All columns count from the right of the frame. Source: PROCEDURES §3.4–3.10, common practice, no source.
 """
 
 from __future__ import annotations

@@ -1,6 +1,6 @@
 """What a sum needs by partners, from its digits alone: for sifting many drawn problems before one is worked.
 
-The same rules as in `hand` (trade.md §3.1, §3.2), told about values and not about beads; tests hold the two together.
+The same rules as in `hand` (PROCEDURES §3.1, §3.2), told about values and not about beads; tests hold the two together.
 """
 
 from __future__ import annotations

@@ -18,7 +18,7 @@ class Solution:
 
 
 def solve(problem: Problem, house: HouseStyle) -> Solution:
-    """The answer by integers alone, decimals with as many places as trade.md §3.8 gives them."""
+    """The answer by integers alone, decimals with as many places as PROCEDURES §3.8 gives them."""
     if isinstance(problem, Sum):
         return Solution(str(Number(problem.totals[-1], problem.places)))
     if isinstance(problem, Product):

@@ -56,7 +56,7 @@ def build_set(frame: Frame, number: Number) -> SetEntry:
 
 
 def place_number(number: Number) -> tuple[Column, Column]:
-    """The columns of a number's last place and of its ones: 1, 4, 7, … just left of a unit mark (trade.md §3.8)."""
+    """The columns of a number's last place and of its ones: 1, 4, 7, … just left of a unit mark (PROCEDURES §3.8)."""
     ones = 1 + MARK_EVERY * -(-number.places // MARK_EVERY)
     return Column(ones - number.places), Column(ones)
 

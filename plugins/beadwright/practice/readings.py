@@ -1,6 +1,6 @@
 """Slips in reading a frame and in setting a number: what the wrong number is, and which slip gives it.
 
-The weights order the slips of one wrong number; a larger one is named first. They are a judgement from trade.md §5
+The weights order the slips of one wrong number; a larger one is named first. They are a judgement from PROCEDURES §5
 (common practice, no source): what a beginner's fingers pass over most often stands first.
 """
 

@@ -1,6 +1,6 @@
 """Why the beads of a step move as they do: too few at rest, partners, an exchange that runs on.
 
-Source of the reasons: trade.md §3.1–3.5, common practice, no source.
+Source of the reasons: PROCEDURES §3.1–3.5, common practice, no source.
 """
 
 from __future__ import annotations

@@ -2,7 +2,7 @@
 
 A full sentence names the digit, its column and its number, the reason or the rule as the course's wording has it, each
 move in order, and what the changed columns read then; where a number is done, what the frame reads. The short one
-leaves out reasons and numbers. Source of the wordings: trade.md §3.5.
+leaves out reasons and numbers. Source of the wordings: PROCEDURES §3.5.
 
 To teach a new purpose, source or topic to speak, add its words to the table: `speech.lead.<purpose>-<source>`,
 `speech.topic.<topic>`; nothing here changes unless a source brings facts of a new kind.

@@ -1,6 +1,6 @@
 """Working the digits of a number one after the other: a number that is set, a product of two digits, one factor again.
 
-Columns count from the right. Source: trade.md §3.6, §3.7, common practice, no source.
+Columns count from the right. Source: PROCEDURES §3.6, §3.7, common practice, no source.
 """
 
 from __future__ import annotations

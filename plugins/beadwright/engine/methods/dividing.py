@@ -1,6 +1,6 @@
 """A division laid out: each quotient digit is placed by comparing, tried, and its partial products taken away.
 
-Source: trade.md §3.7 and §3.8, common practice, no source.
+Source: PROCEDURES §3.7 and §3.8, common practice, no source.
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""Fractions and mixed numbers: + − × ÷. Source: trade.md §3.9, common practice, no source."""
+"""Fractions and mixed numbers: + − × ÷. Source: PROCEDURES §3.9, common practice, no source."""
 
 from __future__ import annotations
 

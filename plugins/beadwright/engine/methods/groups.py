@@ -1,6 +1,6 @@
 """A mixed number on a frame: denominator, numerator and whole number in groups of columns, one at rest between.
 
-Source: trade.md §3.9, common practice, no source.
+Source: PROCEDURES §3.9, common practice, no source.
 """
 
 from __future__ import annotations

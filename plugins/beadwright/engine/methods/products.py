@@ -1,7 +1,7 @@
 """Multiplication by partial products of two digits, and percent as multiplication.
 
 The last digit of the multiplicand is worked first and cleared when it has met every digit of the multiplier, first to
-last. Source: trade.md §3.6 and §3.8, common practice, no source.
+last. Source: PROCEDURES §3.6 and §3.8, common practice, no source.
 """
 
 from __future__ import annotations

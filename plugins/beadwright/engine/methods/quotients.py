@@ -1,6 +1,6 @@
 """Division by trial digits: what it needs and when it is refused. How it is worked stands in `dividing`.
 
-Source: trade.md §3.7 and §3.8, common practice, no source.
+Source: PROCEDURES §3.7 and §3.8, common practice, no source.
 """
 
 from __future__ import annotations

@@ -1,6 +1,6 @@
 """Multiplying as repeated adding, dividing as repeated taking away; the learner keeps the count.
 
-The way of nine-bead frames (trade.md §3.4), and a beginner's method on five-and-four frames. Common practice, no
+The way of nine-bead frames (PROCEDURES §3.4), and a beginner's method on five-and-four frames. Common practice, no
 source.
 """
 

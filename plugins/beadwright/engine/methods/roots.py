@@ -1,4 +1,4 @@
-"""Square roots: by odd numbers and by the double root. Source: trade.md §3.10, common practice, no source.
+"""Square roots: by odd numbers and by the double root. Source: PROCEDURES §3.10, common practice, no source.
 
 The radicand's digits are paired from the marker both ways; each group gives one root digit. The radicand ends in
 column 1; group i of k, counted from the left, ends in column 2(k − i) + 1.

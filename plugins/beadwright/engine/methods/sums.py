@@ -1,6 +1,6 @@
 """Adding and taking away, several numbers in turn, highest place first.
 
-By partners (trade.md §3.1, §3.2) or by counting (§3.3), on five-and-four and nine-bead frames (§3.4); decimals as in
+By partners (PROCEDURES §3.1, §3.2) or by counting (§3.3), on five-and-four and nine-bead frames (§3.4); decimals as in
 §3.8. Common practice, no source.
 """
 

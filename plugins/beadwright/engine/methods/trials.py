@@ -1,4 +1,4 @@
-"""Trial digits of a quotient, by house style. Source: trade.md §3.7, common practice, no source."""
+"""Trial digits of a quotient, by house style. Source: PROCEDURES §3.7, common practice, no source."""
 
 from __future__ import annotations
 

@@ -1,6 +1,6 @@
 """Slips in working one digit: each gives the wrong moves that replace the right ones, as far as the beads allow.
 
-Source: trade.md §5, common practice, no source.
+Source: PROCEDURES §5, common practice, no source.
 """
 
 from __future__ import annotations

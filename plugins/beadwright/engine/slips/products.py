@@ -1,6 +1,6 @@
 """Slips in partial products, wherever they are added or taken away, and in clearing the multiplicand.
 
-Source: trade.md §5, common practice, no source.
+Source: PROCEDURES §5, common practice, no source.
 """
 
 from __future__ import annotations

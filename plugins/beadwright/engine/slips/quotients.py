@@ -1,4 +1,4 @@
-"""Slips in placing quotient digits and in checking what is left. Source: trade.md §5, common practice, no source."""
+"""Slips in placing quotient digits and in checking what is left. Source: PROCEDURES §5, common practice, no source."""
 
 from __future__ import annotations
 

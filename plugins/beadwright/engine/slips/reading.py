@@ -1,6 +1,6 @@
 """Slips in reading a right frame: the marker in a wrong place, the zeros of a quotient passed over.
 
-Source: trade.md §5, common practice, no source.
+Source: PROCEDURES §5, common practice, no source.
 """
 
 from __future__ import annotations

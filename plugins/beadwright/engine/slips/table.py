@@ -1,6 +1,6 @@
 """The table of slips: each one's name, how likely it is, why, and the procedure that makes it.
 
-`weight` orders the causes of one wrong answer; a larger one is named first. The weights are a judgement from trade.md
+`weight` orders the causes of one wrong answer; a larger one is named first. The weights are a judgement from PROCEDURES
 §5 (common practice, no source): what a learner who knows the moves forgets most often stands above what needs two
 misunderstandings at once. Where nothing tells which of two is the commoner they weigh the same, and both are named.
 """

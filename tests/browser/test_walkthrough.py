@@ -82,10 +82,11 @@ def test_the_first_step_is_shown_and_nothing_is_said_unasked(visitor: Visitor) -
 def test_the_keyboard_alone_goes_through_the_steps(visitor: Visitor) -> None:
     page = visitor.open("index.html")
     names = []
-    for _ in range(6):
+    for _ in range(7):
         page.keyboard.press("Tab")
         names.append(page.evaluate("document.activeElement.textContent"))
-    assert names == ["First", "Back", "Next step", "Last", "Short reading", "All steps at once"]
+    ways, manners = ["First", "Back", "Next step", "Last"], ["Short reading", "All steps at once"]
+    assert names == [*ways, *manners, "N key for the next step"]
     page.locator("#w1 [data-bw-go=next]").focus()
     for step in (2, 3, 4):
         page.keyboard.press("Enter")
@@ -145,6 +146,39 @@ def test_all_steps_can_be_shown_at_once(visitor: Visitor) -> None:
     assert (shown(page), said(page)) == (list(FULL), "All 4 steps are shown.")
     press(page, "next")
     assert shown(page) == [FULL[1]]
+
+
+def test_one_key_goes_on_for_who_has_switched_it_on(visitor: Visitor) -> None:
+    """A single letter does something only where somebody asked for it (WCAG 2.2, success criterion 2.1.4)."""
+    page = visitor.open("index.html")
+    page.keyboard.press("n")
+    assert shown(page) == [FULL[0]]
+    switch = page.locator("#w1 [data-bw-toggle=key]")
+    switch.press("Space")
+    assert switch.get_attribute("aria-pressed") == "true"
+    assert page.locator("#w2 [data-bw-toggle=key]").get_attribute("aria-pressed") == "true"
+    assert said(page) == "The N key now goes to the next step, except where you type."
+    page.keyboard.press("n")
+    assert shown(page) == [FULL[1]]
+    assert said(page).startswith("Step 2 of 4. ")
+    for held in ("Control+n", "Alt+n", "Shift+N"):
+        page.keyboard.press(held)
+    assert shown(page) == [FULL[1]]
+    page.evaluate("document.querySelector('main').insertAdjacentHTML('afterbegin', '<input id=box aria-label=box>')")
+    page.locator("#box").press("n")
+    assert page.locator("#box").input_value() == "n"
+    assert shown(page) == [FULL[1]]
+    page.reload()
+    page.keyboard.press("n")
+    assert shown(page) == [FULL[1]]
+    page.locator("#w2 [data-bw-go=next]").focus()
+    page.keyboard.press("n")
+    assert shown(page) == [FULL[1]]
+    assert said(page, "w2").startswith("Step 2 of ")
+    page.locator("#w1 [data-bw-toggle=key]").press("Space")
+    page.keyboard.press("n")
+    assert shown(page) == [FULL[1]]
+    assert said(page) == "The N key does nothing here any more."
 
 
 def test_a_link_to_a_step_shows_it(visitor: Visitor) -> None:

@@ -38,6 +38,14 @@ _OPEN = """() => {
 }"""
 
 
+_AGE = """() => {
+  const key = `bw-record:${document.documentElement.dataset.bwCourse}`;
+  const kept = JSON.parse(localStorage.getItem(key));
+  for (const attempt of kept.attempts) attempt.at = new Date(Date.now() - 3 * 86400000).toISOString();
+  localStorage.setItem(key, JSON.stringify(kept));
+}"""
+
+
 def _answer(page: Page, right: bool) -> None:
     assert page.evaluate(_ANSWER, right) >= 5, "hardly an item could be answered"
 
@@ -71,6 +79,17 @@ def _keep_record(page: Page) -> None:
     page.wait_for_timeout(300)
     page.goto(address)
     expect(page.locator("[data-bw-empty]")).to_be_hidden()
+
+
+def _come_due(page: Page) -> None:
+    """A record whose answers lie three days back, so that some are due."""
+    address = page.url
+    page.goto(address.replace("review.html", LESSON))
+    _answer(page, False)
+    page.wait_for_timeout(300)
+    page.evaluate(_AGE)
+    page.goto(address)
+    expect(page.locator("bw-review a").first).to_be_visible()
 
 
 def _leave(page: Page) -> None:
@@ -108,6 +127,8 @@ STATES = (
     State("lesson-opened", LESSON, _open_all, width=768),
     State("record-empty", "record.html", width=320, scheme="contrast"),
     State("record", "record.html", _keep_record),
+    State("review-empty", "review.html", scheme="dark"),
+    State("review-due", "review.html", _come_due, width=320),
     State("glossary", "glossary.html", width=768, scheme="dark"),
     State("text", "about/help.html", scheme="contrast"),
     State("search", "index.html", _search, width=320),

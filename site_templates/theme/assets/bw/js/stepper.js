@@ -6,27 +6,62 @@
 (() => {
   const { say } = window.beadwright;
   const KEY = "bw-reading";
+  const ONE_KEY = "bw-step-key";
 
   /** @typedef {"short" | "full" | ""} Reading the reading chosen last; empty while none was */
 
-  /** @returns {Reading} */
-  function loadReading() {
+  /** @param {string} key */
+  function load(key) {
     try {
-      const kept = localStorage.getItem(KEY);
-      return kept === "short" || kept === "full" ? kept : "";
+      return localStorage.getItem(key);
     } catch {
-      return "";
+      return null;
     }
   }
 
-  /** @param {Reading} reading */
-  function keepReading(reading) {
+  /** @param {string} key @param {string} value */
+  function keep(key, value) {
     try {
-      localStorage.setItem(KEY, reading);
+      localStorage.setItem(key, value);
     } catch {
       // Storage refused: the choice lasts until the page is left.
     }
   }
+
+  /** @returns {Reading} */
+  function loadReading() {
+    const kept = load(KEY);
+    return kept === "short" || kept === "full" ? kept : "";
+  }
+
+  /** Whether one key goes to the next step: for all steppers of a page, and only for who has switched it on. */
+  let oneKey = load(ONE_KEY) === "on";
+  /** The stepper used last. @type {Stepper | null} */
+  let used = null;
+
+  /** The stepper that the key is meant for: the one with the focus, else of those in sight the one used last or the first. */
+  function findStepper() {
+    const focused = document.activeElement?.closest("bw-stepper");
+    if (focused instanceof Stepper) return focused;
+    const all = /** @type {Stepper[]} */ ([...document.querySelectorAll("bw-stepper")]);
+    const seen = all.filter((stepper) => {
+      const { top, bottom } = stepper.getBoundingClientRect();
+      return bottom > 0 && top < innerHeight;
+    });
+    return seen.find((stepper) => stepper === used) ?? seen[0];
+  }
+
+  /** A key is left alone where it types or chooses something, and with any other key held down.
+   * @param {KeyboardEvent} event */
+  function onKey(event) {
+    if (!oneKey || event.defaultPrevented || event.repeat || event.isComposing) return;
+    if (event.ctrlKey || event.altKey || event.metaKey || event.shiftKey) return;
+    if (event.key.toLowerCase() !== say("stepper.key")) return;
+    const at = event.target instanceof Element ? event.target : null;
+    if (at?.closest("input, textarea, select, dialog, bw-item, bw-frame, [contenteditable]")) return;
+    findStepper()?.goOn();
+  }
+  document.addEventListener("keydown", onKey);
 
   class Stepper extends HTMLElement {
     #step = 1;
@@ -42,6 +77,7 @@
       const { signal } = this.#listening;
       this.#said = this.#loadSaid();
       this.#reading = loadReading();
+      window.addEventListener("bw-step-key", () => this.#draw(), { signal });
       this.#part(".bw-stepper-tools").hidden = false;
       this.addEventListener("click", (event) => this.#onClick(event), { signal });
       window.addEventListener("hashchange", () => this.#followLink(), { signal });
@@ -65,6 +101,12 @@
       this.#all = false;
       this.#draw();
       this.#announce();
+    }
+
+    /** Go to the next step and say it. */
+    goOn() {
+      this.#go("next");
+      this.#steps[this.#step - 1]?.scrollIntoView({ block: "nearest" });
     }
 
     get #steps() {
@@ -99,6 +141,7 @@
     /** Another page may have kept another choice since. */
     #takeUp() {
       this.#reading = loadReading();
+      oneKey = load(ONE_KEY) === "on";
       this.#draw();
     }
 
@@ -114,6 +157,7 @@
       this.#part(".bw-stepper-place").textContent = this.#all ? say("stepper.all_shown", where) : say("stepper.place", where);
       this.#mark("[data-bw-toggle=short]", "aria-pressed", this.#reading === "short");
       this.#mark("[data-bw-toggle=all]", "aria-pressed", this.#all);
+      this.#mark("[data-bw-toggle=key]", "aria-pressed", oneKey);
       for (const way of ["first", "previous"]) this.#mark(`[data-bw-go=${way}]`, "aria-disabled", this.#step === 1);
       for (const way of ["next", "last"]) {
         this.#mark(`[data-bw-go=${way}]`, "aria-disabled", this.#step === this.#steps.length);
@@ -143,22 +187,35 @@
       if (way) this.#go(way);
       if (button?.dataset["bwToggle"] === "short") this.#toggleShort();
       if (button?.dataset["bwToggle"] === "all") this.#toggleAll();
+      if (button?.dataset["bwToggle"] === "key") this.#toggleKey();
     }
 
     /** At an end the key says so and stays where it is, so that the focus is not lost. @param {string} way */
     #go(way) {
+      used = this;
       const last = this.#steps.length;
       const wanted = { first: 1, previous: this.#step - 1, next: this.#step + 1, last }[way] ?? this.#step;
       if (wanted < 1) this.#announce(say("stepper.at_start"));
       else if (wanted > last) this.#announce(say("stepper.at_end"));
       else this.show(wanted);
+      const step = this.#steps[this.#step - 1]?.id ?? "";
+      this.dispatchEvent(new CustomEvent("bw-step", { bubbles: true, detail: { id: step, step: this.#step } }));
     }
 
     #toggleShort() {
       this.#reading = this.#reading === "short" ? "full" : "short";
-      keepReading(this.#reading);
+      keep(KEY, this.#reading);
       this.#draw();
       this.#announce();
+    }
+
+    #toggleKey() {
+      oneKey = !oneKey;
+      keep(ONE_KEY, oneKey ? "on" : "off");
+      used = this;
+      window.dispatchEvent(new CustomEvent("bw-step-key", { detail: null }));
+      const text = say(oneKey ? "stepper.key_on" : "stepper.key_off", { letter: say("stepper.key").toUpperCase() });
+      this.#part("[role=status]").textContent = text;
     }
 
     #toggleAll() {

@@ -53,9 +53,9 @@ CAUTIONS = {  # PROCEDURES §9: each caution stands where it applies
     "shared-frames": {"frames-hands-and-care"},
     "sore-hands": {"frames-hands-and-care", "both-partners"},
     "blindfold": {"frames-hands-and-care"},
-    "team-decides": {"frames-hands-and-care", "several-columns"},
+    "team-decides": {"frames-hands-and-care", "several-columns", "watching-a-student"},
     "braille-proofread": {"several-columns"},
-    "learner-records": {"readiness", "several-columns"},
+    "learner-records": {"readiness", "several-columns", "watching-a-student"},
 }
 
 

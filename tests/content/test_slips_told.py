@@ -12,7 +12,7 @@ from tests.content.passages import find_tables, list_passages
 from tests.referee.beads import FIVE_AND_FOUR
 from tests.referee.rules import Style, rule_on
 
-ANSWER_HEAD = re.compile(r"For (\d+ [-+−] \d+) the answer")
+ANSWER_HEAD = re.compile(r"For (\d+ [-+−×÷] \d+) the answer")
 STYLE = Style("partners", "left-first", "left-first")
 
 
@@ -29,7 +29,7 @@ def find_told_slips() -> Iterator[tuple[str, str, str, str]]:
             for column, found in named.items():
                 if found is not None:
                     for cells in rows:
-                        for answer in re.findall(r"\b\d+\b", cells[column]):
+                        for answer in re.findall(r"\b\d+(?: r \d+)?\b", cells[column]):
                             yield passage.place, found[1], answer, cells[heads.index("The slip")]
 
 

@@ -13,7 +13,8 @@ from beadwright.render.items import SCRIPT_SECTIONS, SCRIPTS
 from beadwright.render.layout import find_window
 from beadwright.render.lesson import write_lesson
 from beadwright.render.numbers import format_number, format_problem, say_number, say_number_text, say_problem
-from beadwright.render.pages import Page, fill_slots, slot_line
+from beadwright.render.occurrences import write_where
+from beadwright.render.pages import Occurrence, Page, fill_slots, slot_line
 from beadwright.render.places import ColumnName, name_column
 from beadwright.render.reading import name_frame, read_frame
 from beadwright.render.speech import Said, say_steps
@@ -29,6 +30,7 @@ __all__ = [
     "SCRIPT_SECTIONS",
     "ColumnName",
     "LessonLink",
+    "Occurrence",
     "Page",
     "Said",
     "Words",
@@ -60,4 +62,5 @@ __all__ = [
     "write_record",
     "write_review",
     "write_trainer_pages",
+    "write_where",
 ]

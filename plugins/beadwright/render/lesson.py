@@ -29,9 +29,10 @@ from beadwright.engine import ColumnShape, Frame, Walkthrough
 from beadwright.practice import build_lone_item, build_practice
 from beadwright.render.course_pages import LessonLink
 from beadwright.render.figures import render_figure
-from beadwright.render.items import PracticePage
+from beadwright.render.items import PracticePage, name_item
 from beadwright.render.numbers import format_number, format_problem
-from beadwright.render.pages import Page, escape_markdown, slot_line, write_front_matter
+from beadwright.render.occurrences import note_example, note_item
+from beadwright.render.pages import Occurrence, Page, escape_markdown, slot_line, write_front_matter
 from beadwright.render.prose import render_prose
 from beadwright.render.svg import render_shapes
 from beadwright.render.templates import render_part
@@ -47,7 +48,8 @@ def write_lesson(
     `links` are all lessons of the course. Addresses are as seen from the folder of the lesson pages.
     """
     writer = _Writer(course, link, links, words, for_trainers=for_trainers)
-    return Page("\n\n".join(writer.write()) + "\n", writer.slots)
+    markdown = "\n\n".join(writer.write()) + "\n"
+    return Page(markdown, writer.slots, tuple(writer.occurrences))
 
 
 class _Writer:
@@ -57,6 +59,7 @@ class _Writer:
         self, course: Course, link: LessonLink, links: Sequence[LessonLink], words: Words, *, for_trainers: bool
     ) -> None:
         self.slots: dict[str, str] = {}
+        self.occurrences: list[Occurrence] = []
         self._course = course
         self._link = link
         self._lesson: Lesson = link.lesson
@@ -139,6 +142,7 @@ class _Writer:
         if example.note is not None:
             yield example.note
         self._practice.show_walkthrough(walkthrough, f"{name}-steps")
+        self.occurrences.append(note_example(walkthrough, name, self._words))
         yield self._keep(name, render_walkthrough(walkthrough, self._words, walkthrough_id=f"{name}-steps"))
 
     def _say_problem(self, walkthrough: Walkthrough) -> str:
@@ -158,6 +162,9 @@ class _Writer:
         for item in built.items:
             if item.frame is not None:
                 self._use(item.frame)
+            noted = note_item(item.pool[0], item.ask, name_item(item.id), self._words)
+            if noted is not None:
+                self.occurrences.append(noted)
         yield self._keep(practice.id, self._practice.render_practice(built))
 
     def _write_lone_item(self, kind: str, asked: Reflection | RatingAsk) -> str:

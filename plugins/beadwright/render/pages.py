@@ -10,17 +10,30 @@ import json
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import NamedTuple
 
 _SLOT = re.compile(r'<div data-bw-slot="([a-z0-9-]+)"></div>')
 _MARKDOWN_SIGNS = re.compile(r"([\\`*_{}\[\]<>#|&])")
 
 
+class Occurrence(NamedTuple):
+    """A worked example or an item of a page: its id there, what a link to it says, and what occurs in it.
+
+    `topics` are techniques and slips by their names.
+    """
+
+    anchor: str
+    name: str
+    topics: tuple[str, ...]
+
+
 @dataclass(frozen=True, slots=True)
 class Page:
-    """A page's Markdown, its front matter included, and the HTML of each slot in it."""
+    """A page's Markdown, its front matter included, the HTML of each slot in it, and what occurs on it."""
 
     markdown: str
     slots: Mapping[str, str]
+    occurrences: tuple[Occurrence, ...] = ()
 
 
 def slot_line(name: str) -> str:

@@ -13,8 +13,9 @@
 
   /** @typedef {{ LMSInitialize(text: ""): unknown, LMSFinish(text: ""): unknown, LMSCommit(text: ""): unknown,
    *   LMSGetValue(name: string): unknown, LMSSetValue(name: string, value: string): unknown }} Api */
-  /** What is handed over from one session to the next: version, item, objectives shown, best score.
-   * @typedef {{ v: 1, item: string, met: string[], score: number }} Kept */
+  /** What is handed over from one session to the next: version, item, objectives shown, best score, and how many objectives
+   * shown there was no room for.
+   * @typedef {{ v: 1, item: string, met: string[], score: number, left?: number }} Kept */
 
   /** @param {Window | null} start @returns {Api | null} */
   function climb(start) {
@@ -121,8 +122,12 @@
     const item = place && place.lesson === lesson ? place.item : before.item;
     /** @type {Kept} */
     const kept = { v: 1, item, met, score };
-    while (JSON.stringify(kept).length > MOST_SIGNS && kept.met.length > 0) kept.met.pop();
-    const text = JSON.stringify(kept);
+    let text = JSON.stringify(kept);
+    while (text.length > MOST_SIGNS && kept.met.length > 0) {
+      kept.met = kept.met.slice(0, -1);
+      kept.left = met.length - kept.met.length;
+      text = JSON.stringify(kept);
+    }
     return text.length > MOST_SIGNS ? "" : text;
   }
 

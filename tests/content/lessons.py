@@ -21,6 +21,8 @@ TEACHES: dict[str, frozenset[str]] = {
     "partner-of-10": frozenset({"partner-of-10"}),
     "both-partners": frozenset({"both-partners"}),
     "several-columns": frozenset(),
+    "counting-and-choosing": frozenset(),
+    "money-and-decimals": frozenset(),
     "watching-a-student": frozenset(),
 }
 RUN_ON_TAUGHT = ("partner-of-10", "Exchanges that run on")

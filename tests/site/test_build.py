@@ -108,10 +108,15 @@ def test_answers_are_not_in_the_search_index(built_site: Path) -> None:
     docs = json.loads(script.removeprefix("var __index = "))["docs"]
     assert any("partner" in doc["text"] for doc in docs)
     found = " ".join(doc["text"] for doc in docs)
-    for page in built_site.glob("modules/*.html"):
-        soup = BeautifulSoup(page.read_text(encoding="utf-8"), "html.parser")
-        for fold in soup.select("bw-item .bw-fold-steps li"):
-            assert fold.get_text(" ", strip=True) not in found
+    pages = [
+        BeautifulSoup(page.read_text(encoding="utf-8"), "html.parser") for page in built_site.glob("modules/*.html")
+    ]
+    steps = {step.get_text(" ", strip=True) for page in pages for step in page.select("bw-item .bw-fold-steps li")}
+    for item in [item for page in pages for item in page.select("bw-item")]:
+        item.decompose()
+    told = " ".join(page.get_text(" ", strip=True) for page in pages)  # a text may end like an answer
+    assert len(steps) > 100
+    assert [step for step in steps if step in found and step not in told] == []
     assert not [doc for doc in docs if "bw-" in doc["text"]]
 
 

@@ -49,10 +49,14 @@ class Found(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Located:
-    """The tree of a file, which makes findings at paths of that tree. `file` as in findings."""
+    """The tree of a file, which makes findings at paths of that tree. `file` as in findings.
+
+    `digest` is the SHA-256 of the bytes that were read, in hexadecimal.
+    """
 
     file: str
     root: MapNode
+    digest: str = ""
 
     def find(self, path: Path) -> Found:
         """Where `path` leads, or the last place on it that there is."""

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
 from itertools import chain, groupby
 from operator import attrgetter
 from pathlib import Path
@@ -31,13 +32,15 @@ class Loaded:
     """What a content folder holds.
 
     `lessons` has the sound lessons in the order of the course, those that it does not list last; `course` is None when
-    its file is not sound. With any finding at all, nothing should be built.
+    its file is not sound. With any finding at all, nothing should be built. `digests` has the SHA-256 of each file that
+    could be read, by its name in findings: of the very bytes that were read.
     """
 
     course: Course | None
     lessons: tuple[Lesson, ...]
     glossary: Glossary | None
     findings: tuple[Finding, ...]
+    digests: Mapping[str, str] = field(default_factory=dict)
 
     @property
     def is_sound(self) -> bool:
@@ -66,6 +69,7 @@ def load_course(content_dir: Path) -> Loaded:
         lessons=_order_lessons(parts),
         glossary=_sound(glossary),
         findings=_thin_out(sort_findings(findings)),
+        digests=reader.digests,
     )
 
 
@@ -75,6 +79,7 @@ class _Reader:
     def __init__(self, content_dir: Path, findings: list[Finding]) -> None:
         self.content_dir = content_dir
         self.findings = findings
+        self.digests: dict[str, str] = {}
 
     def load(self, model: type[M], name: str) -> Draft[M] | None:
         """What is sound in the file `name`, which should be there."""
@@ -90,6 +95,7 @@ class _Reader:
         self.findings.extend(findings)
         if located is None:
             return None
+        self.digests[located.file] = located.digest
         bound = bind(model, located)
         # What the YAML itself lacks has been said already; its consequence at the same place need not be.
         said = {(finding.line, finding.column) for finding in findings}

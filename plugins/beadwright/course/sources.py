@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from hashlib import sha256
 from pathlib import Path
 
 from beadwright.course.binding import Located
@@ -73,8 +74,8 @@ def load_tree(source: Source, content_dir: Path) -> tuple[Located | None, tuple[
     data = _read_bytes(source, content_dir, notes)
     text = None if data is None else _decode(data, notes)
     root = None if text is None else parse_tree(text, notes)
-    if isinstance(root, MapNode):
-        return Located(source.file, root), tuple(notes.findings)
+    if data is not None and isinstance(root, MapNode):
+        return Located(source.file, root, sha256(data).hexdigest()), tuple(notes.findings)
     if not notes.findings and (root is None or (isinstance(root, TextNode) and root.is_nothing)):
         notes("file-empty", _START)
     elif root is not None:

@@ -35,12 +35,16 @@ class LessonLink(NamedTuple):
         return f"{LESSON_FOLDER}/{self.page}"
 
 
-def write_glossary(glossary: Glossary, words: Words) -> Page:
-    """The glossary in alphabetical order, each term a heading that can be linked to."""
+def write_glossary(glossary: Glossary, words: Words, *, where: str) -> Page:
+    """The glossary in alphabetical order, each term a heading that can be linked to.
+
+    `where` is the source path of the page that tells where moves and slips occur.
+    """
     terms = sorted(glossary.terms, key=lambda term: term.term.casefold())
     known = {term.term.casefold(): name_term(term.term) for term in terms}
     title = words.text("home.glossary")
     chunks = [write_front_matter(title, kind="glossary"), f"# {title}", words.text("home.glossary_intro")]
+    chunks.append(f"{words.text('where.from_glossary')} [{words.text('where.title')}]({where}).")
     for term in terms:
         chunks.extend(_write_term(term, known, words))
     return Page("\n\n".join(chunks) + "\n", {})

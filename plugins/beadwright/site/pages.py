@@ -8,34 +8,42 @@ from dataclasses import dataclass
 
 from beadwright.course import Course, Loaded
 from beadwright.render import (
-    LESSON_FOLDER,
-    LessonLink,
     Page,
     Words,
     render_course_parts,
     slot_line,
     write_glossary,
-    write_lesson,
     write_record,
     write_review,
-    write_trainer_pages,
+    write_where,
 )
+from beadwright.site.lessons import LessonStore
 
 RECORD_URI = "record.md"
 REVIEW_URI = "review.md"
 GLOSSARY_URI = "glossary.md"
+WHERE_URI = "moves-and-slips.md"
 _PART = re.compile(r"^<!--\s*bw:([a-z-]+)\s*-->\s*$", re.MULTILINE)
 
 
 @dataclass(frozen=True, slots=True)
 class CoursePages:
-    """The pages made here by their source path, the lessons' in the order of the course, and parts for own pages."""
+    """The pages made here: the lessons', and the others by their source path; and parts for a trainer's own pages."""
 
-    made: Mapping[str, Page]
-    lesson_uris: tuple[str, ...]
+    lessons: LessonStore
+    others: Mapping[str, Page]
     parts: Mapping[str, str]
     start: str
     """What the first page is called in lists of pages."""
+
+    @property
+    def uris(self) -> tuple[str, ...]:
+        """The source paths of all pages made here, the lessons' first, in the order of the course."""
+        return (*self.lessons.uris, *self.others)
+
+    def markdown(self, uri: str) -> str:
+        """The Markdown of a page made here."""
+        return self.others[uri].markdown if uri in self.others else self.lessons.markdown(uri)
 
     def place_parts(self, markdown: str) -> str:
         """A trainer's Markdown with a slot for each line `<!-- bw:name -->` that names a part; others stay."""
@@ -43,21 +51,16 @@ class CoursePages:
 
     def slots(self, uri: str) -> Mapping[str, str]:
         """The slots of the page with this source path."""
-        return self.made[uri].slots if uri in self.made else self.parts
+        if uri in self.others:
+            return self.others[uri].slots
+        return self.lessons.slots(uri) if self.lessons.has(uri) else self.parts
 
 
-def build_pages(course: Course, loaded: Loaded, words: Words, *, for_trainers: bool) -> CoursePages:
-    """Render every page of a course."""
-    links = [LessonLink(lesson, number, f"{lesson.id}.html") for number, lesson in enumerate(loaded.lessons, start=1)]
-    lessons = {
-        f"{LESSON_FOLDER}/{link.lesson.id}.md": write_lesson(course, link, links, words, for_trainers=for_trainers)
-        for link in links
-    }
-    made = dict(lessons)
-    made[RECORD_URI] = write_record(course, words)
-    made[REVIEW_URI] = write_review(words)
+def build_pages(course: Course, loaded: Loaded, words: Words, lessons: LessonStore) -> CoursePages:
+    """All pages of a course, of which the lessons and those for trainers are in `lessons`."""
+    others = {RECORD_URI: write_record(course, words), REVIEW_URI: write_review(words)}
     if loaded.glossary is not None:
-        made[GLOSSARY_URI] = write_glossary(loaded.glossary, words)
-    if for_trainers:
-        made |= write_trainer_pages(course, links, words)
-    return CoursePages(made, tuple(lessons), render_course_parts(course, links, words), words.text("home.start"))
+        others[GLOSSARY_URI] = write_glossary(loaded.glossary, words, where=WHERE_URI)
+    others[WHERE_URI] = write_where(lessons.list_occurrences(), words)
+    others |= lessons.read_trainer_pages()
+    return CoursePages(lessons, others, render_course_parts(course, lessons.links, words), words.text("home.start"))

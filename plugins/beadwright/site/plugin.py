@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import errno
 import logging
-from dataclasses import replace
+import sys
 from pathlib import Path
 from typing import Literal
 
@@ -17,7 +18,9 @@ from mkdocs.structure.pages import Page
 
 from beadwright.course import Course, Loaded, format_findings, load_course
 from beadwright.render import fill_slots, load_words
-from beadwright.site.editions import CourseEditions, Editions
+from beadwright.site.editions import Editions
+from beadwright.site.lessons import LessonStore, build_recipe
+from beadwright.site.newsite import NewSite
 from beadwright.site.outputs import write_search_script
 from beadwright.site.pages import CoursePages, build_pages
 from beadwright.site.settings import fill_settings
@@ -27,6 +30,9 @@ log = logging.getLogger("mkdocs.plugins.beadwright")
 
 Command = Literal["build", "gh-deploy", "serve"]
 
+CACHE = Path(".cache") / "beadwright"
+"""Where builds keep what they have made, beside `mkdocs.yml`."""
+
 
 class BeadwrightConfig(Config):  # type: ignore[no-untyped-call]  # untyped in MkDocs
     """What a trainer may set under `beadwright:` in `mkdocs.yml`."""
@@ -35,33 +41,35 @@ class BeadwrightConfig(Config):  # type: ignore[no-untyped-call]  # untyped in M
     """Whose edition is built: the facilitators' has the trainer's notes in it."""
     editions = Editions()
     """Braille, large print and sound of each lesson, and how they are made; false for none."""
+    processes = config_options.Optional(config_options.Type(int))
+    """On how many processes lessons are made; as many as there are cores where nothing is set."""
 
 
 class BeadwrightPlugin(BasePlugin[BeadwrightConfig]):  # type: ignore[no-untyped-call]
     """Builds a course from lesson files."""
 
     _serving = False
+    _in_place = False
+    _new: NewSite | None = None
     _pages: CoursePages
-    _editions: CourseEditions
 
     def on_startup(self, *, command: Command, dirty: bool) -> None:
-        """Remember whether pages are served while they are written; that keeps this plugin from build to build."""
+        """Remember how the site is built; that keeps this plugin from build to build."""
         self._serving = command == "serve"
+        self._in_place = self._serving or dirty
 
     # Before every other plugin: what is set here has to be there when they look.
     @event_priority(100)
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
-        """Load the course and set MkDocs up for it.
-
-        With findings nothing is built: MkDocs empties the site only after this, so the old one is still whole.
-        """
+        """Load the course and set MkDocs up for it. With findings nothing is built, and the old site stays."""
         course, loaded = self._load(config)
-        words = load_words(course.language)
+        words = load_words(course.language, course.house_style.number_words)
         fill_settings(config, course, words, serving=self._serving)
-        pages = build_pages(course, loaded, words, for_trainers=self.config.edition == "facilitators")
-        root = Path(config.config_file_path).parent
-        self._editions = CourseEditions(course, loaded, words, self.config.editions, root)
-        self._pages = replace(pages, made=self._editions.offer(pages.made))
+        recipe = build_recipe(course, loaded, self.config.editions, for_trainers=self.config.edition == "facilitators")
+        lessons = LessonStore(recipe, Path(config.config_file_path).parent / CACHE)
+        for line in lessons.prepare(processes=self.config.processes):
+            tell(line)
+        self._pages = build_pages(course, loaded, words, lessons)
         return config
 
     def _load(self, config: MkDocsConfig) -> tuple[Course, Loaded]:
@@ -87,11 +95,55 @@ class BeadwrightPlugin(BasePlugin[BeadwrightConfig]):  # type: ignore[no-untyped
         """Fill the slots."""
         return fill_slots(output, self._pages.slots(page.file.src_uri))
 
+    def on_pre_build(self, *, config: MkDocsConfig) -> None:
+        """Build beside the old site, which is replaced at the end; MkDocs itself would empty it now."""
+        if not self._in_place:
+            self._new = NewSite(Path(config.site_dir))
+            config.site_dir = str(self._new.folder)
+
     @event_priority(-100)
     def on_post_build(self, *, config: MkDocsConfig) -> None:
-        """Leave the other forms of each lesson, and the search index as a script.
+        """Leave the other forms of each lesson, and the search index as a script; put the new site in its place.
 
         A page opened from a folder can read no other kind of file than a script.
         """
         write_search_script(Path(config.site_dir))
-        self._editions.write(Path(config.site_dir))
+        self._pages.lessons.write_editions(Path(config.site_dir))
+        self._pages.lessons.close()
+        if self._new is not None:
+            self._new.finish()
+            config.site_dir = str(self._new.site)
+
+    def on_build_error(self, *, error: Exception) -> None:
+        """Say what to do where a disk or a file is at fault, and that nothing is lost."""
+        self.on_shutdown()
+        if isinstance(error, OSError):
+            raise Abort(explain_fault(error)) from None
+
+    def on_shutdown(self) -> None:
+        """Remove what was not finished."""
+        if self._new is not None:
+            self._new.drop()
+
+
+def tell(line: str) -> None:
+    """Say what was not made, in a quiet build too: it must not be missed."""
+    if log.isEnabledFor(logging.WARNING):
+        log.warning(line)
+    else:
+        print(line, file=sys.stderr)
+
+
+def explain_fault(error: OSError) -> str:
+    """A fault of disk or file: where, what, that the site is as it was, and what to do."""
+    where = f"{error.filename}: " if error.filename else ""
+    steps = {
+        errno.ENOSPC: "Make room on the disk",
+        errno.EDQUOT: "Make room in your part of the disk",
+        errno.EFBIG: "Let files be larger, or build onto another disk",
+        errno.EROFS: "Build into a folder that can be written to (mkdocs build -d FOLDER)",
+        errno.EACCES: "Change who may read and write it, or build into another folder (mkdocs build -d FOLDER)",
+        errno.ENOENT: "Put back what is missing",
+    }
+    step = steps.get(error.errno or 0, "Put that right")
+    return f"{where}{error.strerror or error}. The site was not replaced. {step}, then build again."

@@ -28,8 +28,8 @@ def arrange_files(files: Files, pages: CoursePages, config: MkDocsConfig) -> Fil
     unused = (*_THEME_UNUSED, *_COURSE_SOURCES, *((_LUNR,) if config.extra["bw"]["language"] == "en" else ()))
     kept = [file for file in files if not any(fnmatchcase(file.src_uri, pattern) for pattern in unused)]
     made = [
-        File.generated(config, uri, content=page.markdown, inclusion=InclusionLevel.INCLUDED)
-        for uri, page in pages.made.items()
+        File.generated(config, uri, content=pages.markdown(uri), inclusion=InclusionLevel.INCLUDED)
+        for uri in pages.uris
         if files.get_file_from_path(uri) is None
     ]
     return Files([*kept, *made])
@@ -41,7 +41,6 @@ def arrange_nav(config: MkDocsConfig, pages: CoursePages, files: Files) -> None:
         return
     own = [file.src_uri for file in files.documentation_pages()]
     start = [{pages.start: "index.md"}] if "index.md" in own else []
-    listed = {"index.md", *pages.lesson_uris}
-    made = [uri for uri in pages.made if uri not in listed]
-    rest = [uri for uri in sorted(own) if uri not in listed and uri not in made]
-    config.nav = [*start, *pages.lesson_uris, *made, *rest]
+    listed = {"index.md", *pages.uris}
+    rest = [uri for uri in sorted(own) if uri not in listed]
+    config.nav = [*start, *pages.lessons.uris, *pages.others, *rest]

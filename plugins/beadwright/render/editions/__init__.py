@@ -1,14 +1,13 @@
 """The other forms of a lesson: braille, large print, sound, a practice sheet; and the list of them for its page."""
 
 from beadwright.render.editions.listing import label_file, render_editions
-from beadwright.render.editions.making import describe_inputs, list_missing, make_editions, make_level
+from beadwright.render.editions.making import list_missing, make_editions, make_level
 from beadwright.render.editions.values import EditionFile, EditionStyle, LessonEditions
 
 __all__ = [
     "EditionFile",
     "EditionStyle",
     "LessonEditions",
-    "describe_inputs",
     "label_file",
     "list_missing",
     "make_editions",

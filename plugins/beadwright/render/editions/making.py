@@ -4,12 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from functools import partial
-from hashlib import sha256
-from pathlib import Path
 
-import beadwright
 from beadwright.course import Course
-from beadwright.paths import templates_dir
 from beadwright.practice import AnswerEntry, PracticeItem
 from beadwright.render import braille, sound
 from beadwright.render.booklet import Booklet, Papers, build_lesson, number_items
@@ -24,7 +20,6 @@ from beadwright.render.sheets.papers import write_home_level
 from beadwright.render.sheets.plain import write_text
 from beadwright.render.words import Words
 
-_ROOMS = ("booklet", "braille", "editions", "print", "sound")
 _PAPERS: tuple[Part, ...] = ("sheet", "key")
 Make = Callable[[], Iterable[EditionFile]]
 
@@ -37,34 +32,6 @@ def list_missing(style: EditionStyle) -> tuple[str, ...]:
         (style.sound and not sound.find_voice(), sound.MISSING),
     )
     return tuple(line for is_missing, line in wanted if is_missing)
-
-
-def describe_inputs(
-    course: Course, link: LessonLink, links: Sequence[LessonLink], words: Words, style: EditionStyle
-) -> str:
-    """A name for all that a lesson's files are made from: the same name, the same files."""
-    parts = (
-        beadwright.__version__,
-        _hash_sources(),
-        repr(build_lesson(course, link, links, words)),
-        repr(sorted((number, item.id) for number, item in number_items(course, link.lesson))),
-        course.braille_code,
-        repr(style),
-        repr(list_missing(style)),
-        repr(sorted(words.section("editions").items(), key=str)),
-    )
-    return sha256("\0".join(parts).encode()).hexdigest()
-
-
-def _hash_sources() -> str:
-    """The code and the template that make the files: while they are worked on, old files are no good."""
-    here = Path(__file__).resolve().parent.parent
-    paths = [path for room in _ROOMS for path in sorted((here / room).glob("*.py"))]
-    paths += sorted(path for path in (templates_dir() / "print").rglob("*") if path.is_file())
-    digest = sha256()
-    for path in paths:
-        digest.update(path.read_bytes())
-    return digest.hexdigest()
 
 
 def make_editions(

@@ -325,6 +325,28 @@ def test_a_slip_is_found_named_and_spoken_about(page: Page) -> None:
     assert answered[-1] == ("4 exchange-dropped", True)
 
 
+def test_each_step_tells_what_the_frame_shows(page: Page) -> None:
+    """67 + 38 with the 1 of the last exchange left out: 60, 67, 97, then 95 where 105 belongs."""
+    item = find(page, "slip")
+    steps = item.locator("[data-bw-stage=step] input")
+    tens = ("the upper bead and 1 lower bead", "the upper bead and 4 lower beads")
+    ones = ("no bead", "the upper bead and 2 lower beads", "the upper bead")
+    for number, (ten, one) in enumerate(((0, 0), (0, 1), (1, 1), (1, 2))):
+        told = item.locator(f"#{steps.nth(number).get_attribute('aria-describedby')}").inner_text()
+        assert told == f"After this step: on the tens {tens[ten]}, on the ones {ones[one]}."
+    columns = item.locator(".bw-slip-picture use[href^='#bw-rod-']")
+    # A five-and-four frame has rods that hold 1 and 4; 60 is the upper and one lower bead beside nothing.
+    assert [use.get_attribute("href") for use in columns.all()][-2:] == ["#bw-rod-14-11", "#bw-rod-14-00"]
+    steps.nth(3).check()
+    assert [use.get_attribute("href") for use in columns.all()][-2:] == ["#bw-rod-14-14", "#bw-rod-14-10"]
+    assert item.locator(".bw-slip-picture p").inner_text() == "The frame after step 4"
+    press(page, item, "Another one")
+    assert item.locator(".bw-slip-picture p").inner_text() == "The frame after step 1"
+    first = item.locator("[data-bw-stage=step] .bw-item-note").first
+    assert first.inner_text().startswith("After this step: ")
+    assert first.get_attribute("id") == steps.first.get_attribute("aria-describedby")
+
+
 def test_moves_are_put_in_order_by_keys(page: Page) -> None:
     item = find(page, "moves")
     press(page, item, "Check")

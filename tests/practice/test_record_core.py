@@ -53,7 +53,7 @@ def test_a_record_reads_back_as_it_was() -> None:
         attempt("a"),
         lessons=[{"lesson": "l1", "finished": "2026-03-01T11:00:00Z", "minutes": 41, "passed": True}],
         ratings=[{"when": "before", "item": "r", "value": 3, "of": 5, "at": "2026-03-01T09:00:00Z"}],
-        place={"lesson": "l1", "item": "i1", "step": 3},
+        place={"lesson": "l1", "item": "i1", "step": 3, "at": "item-i1", "problem": "48 + 37"},
     )
     assert run("return core.read(kept, 'c')", kept=kept) == kept
 

@@ -5,6 +5,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from functools import singledispatch
 
 from beadwright.engine import NINE_BEAD, Step, Walkthrough
@@ -34,6 +35,7 @@ from beadwright.render.hints import (
     say_set_hints,
 )
 from beadwright.render.item_data import Data, SharedData, find_form, list_beads, show_answer
+from beadwright.render.layout import find_window
 from beadwright.render.numbers import format_number, format_problem, say_number_text, say_problem
 from beadwright.render.phrases import find_phrases, group_moves
 from beadwright.render.prose import render_line, render_prose
@@ -204,16 +206,33 @@ def _(entry: OrderEntry, item: PracticeItem, shared: SharedData) -> Data:
 @build_entry_data.register
 def _(entry: FindSlipEntry, item: PracticeItem, shared: SharedData) -> Data:
     slipped, words = entry.slipped, shared.words
+    high, low = find_slip_window(item)
     wrong = format_number(slipped.answer.text, words)
     data = _start_problem(slipped.right, "find-slip", shared, wrong=wrong)
     return data | {
         "steps": shared.place_sentences(said.full for said in say_steps(slipped, words)),
+        "readings": shared.place_sentences(read_steps(entry, words)),
+        "after": [list_beads(step.after)[-high:][: high - low + 1] for step in slipped.steps],
         "options": [{"id": slip, "text": capitalise(name_slip(slip, words))} for slip in entry.options],
         "key": {"step": slipped.first_wrong_step, "slip": slipped.slip},
         "column": slipped.column,
         "coach": words.text(f"slips.coach.{slipped.slip}"),
         "hints": say_find_slip_hints(entry, words),
     }
+
+
+def find_slip_window(item: PracticeItem) -> tuple[int, int]:
+    """The highest and the lowest column that the figures of worked examples with a slip need."""
+    found = [entry.slipped for entry in item.pool if isinstance(entry, FindSlipEntry)]
+    frames = [step.after for slipped in found for step in slipped.steps]
+    return find_window(frames, lowest=found[0].right.ones_column)
+
+
+def read_steps(entry: FindSlipEntry, words: Words) -> Iterator[str]:
+    """Which beads the frame shows after each step of a worked example with a slip; the number is left to find."""
+    for step in entry.slipped.steps:
+        reading = read_frame(step.after, words, ones_column=entry.slipped.right.ones_column, digits=False)
+        yield words.text("ask.after_step", reading=f"{reading[:1].lower()}{reading[1:]}")
 
 
 @build_entry_data.register

@@ -14,6 +14,7 @@ from beadwright.practice import (
     AnswerEntry,
     CarryOutEntry,
     ChoiceEntry,
+    FindSlipEntry,
     NextMoveEntry,
     PracticeItem,
     PracticeSet,
@@ -22,12 +23,13 @@ from beadwright.practice import (
     ReflectEntry,
     SetEntry,
 )
-from beadwright.render.entry_data import build_pool_data
+from beadwright.render.entry_data import build_pool_data, find_slip_window
 from beadwright.render.figures import render_figure, render_worked_frame
 from beadwright.render.folds import build_fold
 from beadwright.render.item_data import Data, SharedData, build_item_data
 from beadwright.render.layout import find_window
 from beadwright.render.prose import render_line, render_prose
+from beadwright.render.svg import draw_svg
 from beadwright.render.templates import render_part
 from beadwright.render.words import Words
 
@@ -50,6 +52,7 @@ SCRIPTS = (
     "item-telling",
     "item",
     "progress",
+    "place",
     "record-page",
     "review",
     "round",
@@ -217,10 +220,19 @@ class PracticePage:
             return body | {"model": first.model is not None}
         if isinstance(first, RatingEntry):
             return body | {"rated": first.items, "points": first.points}
-        if "steps" in data:
+        if isinstance(first, FindSlipEntry):
             sentences = list(self.shared.sentences)
-            body["steps"] = [sentences[place] for place in data["steps"]]
+            steps = zip(data["steps"], data["readings"], strict=True)
+            body["steps"] = [(sentences[said], sentences[reading]) for said, reading in steps]
+            body["picture"] = self._draw_slip(item, first)
         return body | {"options": data.get("options", [])}
+
+    def _draw_slip(self, item: PracticeItem, first: FindSlipEntry) -> Markup:
+        """The frame after a step; scripts change it with the step that is chosen. Its words stand with each step."""
+        slipped = first.slipped
+        ones = slipped.right.ones_column
+        name = self.words.text("practice.picture_after", number=1)
+        return draw_svg(slipped.steps[0].after, name=name, columns=find_slip_window(item), ones_column=ones)
 
     def _render_worked(self, item: PracticeItem, frame: Frame) -> Markup:
         """A frame at rest to work on, with as many columns as the item's entries need and one more."""

@@ -121,9 +121,22 @@ class _Writer:
                 raise TypeError(f"a block without a page form: {block!r}")
 
     def _write_part(self, part: Part) -> Iterator[str]:
-        yield f"## {escape_markdown(part.title)} {{: #{self._next('part')} .bw-part }}"
+        name = self._next("part")
+        if self._counts["part"] > 1:
+            yield self._keep(f"stop-{name}", self._render_stop(part, name))
+        minutes = "" if part.minutes is None else f' data-bw-minutes="{part.minutes}"'
+        yield f"## {escape_markdown(part.title)} {{: #{name} .bw-part{minutes} }}"
         if part.minutes is not None:
             yield f"{self._words.text('lesson.part_minutes', count=part.minutes)}\n{{: .bw-minutes }}"
+
+    def _render_stop(self, part: Part, name: str) -> str:
+        """The end of the part before this one: how long the rest of the lesson takes, and this part of it."""
+        parts = [block.part for block in self._lesson.body if isinstance(block, PartBlock)]
+        before = sum(other.minutes or 0 for other in parts[: self._counts["part"] - 1])
+        left = self._lesson.minutes - before
+        return render_part(
+            "lesson-stop", words=self._words, next=name, title=part.title, minutes=part.minutes, left=left
+        )
 
     def _write_figure(self, figure: Figure) -> str:
         name = self._next("figure")

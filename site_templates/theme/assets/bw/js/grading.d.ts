@@ -58,6 +58,9 @@ interface BwEntry {
   readonly beads?: readonly (readonly [number, number])[];
   readonly options?: readonly BwOption[];
   readonly steps?: readonly number[];
+  /** Places of what the frame shows after each step, and the beads of the columns drawn then. */
+  readonly readings?: readonly number[];
+  readonly after?: readonly (readonly (readonly [number, number])[])[];
   readonly checks?: readonly BwCheck[];
   readonly lowest?: number;
   readonly places?: number;

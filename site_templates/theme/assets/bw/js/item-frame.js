@@ -211,6 +211,15 @@
       this.item.touch();
     }
 
+    /** @param {number} step */
+    goTo(step) {
+      if (step > this.checks.length) return;
+      this.done = step - 1;
+      this.back();
+      this.#say(this.#left());
+      this.item.offerHints(this.checks[this.done]?.hints ?? []);
+    }
+
     draft() {
       return { ...this.workplace.draft(), done: this.done };
     }
@@ -236,6 +245,8 @@
       draft: () => work.draft(),
       restore: (draft) => work.restore(draft),
       start: () => work.workplace.start(),
+      step: () => (work.done < work.checks.length ? work.done + 1 : null),
+      goTo: (step) => work.goTo(step),
     };
   }
 

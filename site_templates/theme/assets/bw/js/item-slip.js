@@ -5,6 +5,7 @@
   const { say, grading } = window.beadwright;
   const { boxes, chosen, choose, relist, fillChoice, texts } = window.beadwright.chosen;
   const kinds = (window.beadwright.kinds ||= {});
+  const STAGES = Object.freeze(["step", "slip", "coach"]);
 
   /** Which step goes wrong first, which slip it is, what one would say: one after the other. */
   class FindSlip {
@@ -22,24 +23,39 @@
     /** @param {string} stage */
     open(stage) {
       this.stage = stage;
-      const opened = { step: ["step"], slip: ["step", "slip"], coach: ["step", "slip", "coach"] }[stage] ?? ["step"];
-      for (const name of ["step", "slip", "coach"]) this.part(name).hidden = !opened.includes(name);
+      STAGES.forEach((name, index) => (this.part(name).hidden = index > STAGES.indexOf(stage)));
       // The key that checks has nothing left to do once both questions are answered.
       this.item.part("[data-bw-do=check]").hidden = stage === "coach";
     }
 
     /** @param {BwEntry} entry */
     show(entry) {
+      const { sentences } = this.item.shared;
       const steps = (entry.steps ?? []).map((place, index) => {
-        const text = say("practice.step_option", { number: index + 1, say: this.item.shared.sentences[place] ?? "" });
+        const text = say("practice.step_option", { number: index + 1, say: sentences[place] ?? "" });
         return { id: String(index + 1), text };
       });
-      relist(this.#list("step"), steps, fillChoice);
+      relist(this.#list("step"), steps, (line, option) => {
+        fillChoice(line, option);
+        const reading = line.querySelector("p");
+        if (!reading) return;
+        reading.id = `${this.item.id}-after-${option.id}`;
+        reading.textContent = sentences[entry.readings?.[Number(option.id) - 1] ?? -1] ?? "";
+        boxes(line)[0]?.setAttribute("aria-describedby", reading.id);
+      });
+      this.draw();
       relist(this.#list("slip"), entry.options ?? [], fillChoice);
       const words = this.part("coach").querySelector("textarea");
       if (words) words.value = "";
       this.part("coach").querySelector(".bw-model")?.remove();
       this.open("step");
+    }
+
+    /** Show the frame after the step that is chosen, after the first while none is. */
+    draw() {
+      const number = Number(chosen(this.#list("step"))[0] ?? 1);
+      window.beadwright.drawFigure(this.item, this.item.entry.after?.[number - 1] ?? []);
+      this.item.part(".bw-slip-picture > p").textContent = say("practice.picture_after", { number });
     }
 
     /** @param {string} stage @returns {HTMLElement} */
@@ -109,6 +125,7 @@
     restore(draft) {
       choose(this.#list("step"), texts(draft["step"]));
       choose(this.#list("slip"), texts(draft["slip"]));
+      this.draw();
       const words = this.part("coach").querySelector("textarea");
       if (words) words.value = String(draft["words"] ?? "");
       this.open(["slip", "coach"].includes(String(draft["stage"])) ? String(draft["stage"]) : "step");
@@ -118,13 +135,16 @@
   /** @param {BwItem} item @returns {BwKind} */
   function buildFindSlip(item) {
     const search = new FindSlip(item);
+    search.part("step").addEventListener("change", () => search.draw());
     return {
       show: (entry) => search.show(entry),
       check: () => search.check(),
       act: (task) => task === "coach" && search.coach(),
       draft: () => search.draft(),
       restore: (draft) => search.restore(draft),
-      start: () => item.querySelector("[data-bw-stage=step] input"),
+      start: () => item.querySelector(`[data-bw-stage=${search.stage}] :is(input, textarea)`),
+      step: () => STAGES.indexOf(search.stage) + 1,
+      goTo: (step) => search.open(STAGES[step - 1] ?? "step"),
     };
   }
 

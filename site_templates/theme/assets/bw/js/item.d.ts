@@ -59,6 +59,8 @@ interface BwItem extends HTMLElement {
   keep(answered: BwAnswered): void;
   /** The hints that the key gives from now on, from the first. */
   offerHints(hints: readonly string[] | undefined): void;
+  /** Move the focus to where a learner begins, or goes on. */
+  begin(): void;
   /** What changed in the item is kept as a draft. */
   touch(): void;
 }
@@ -79,8 +81,12 @@ interface BwKind {
   restore?(draft: Readonly<Record<string, unknown>>): void;
   /** Called when a learner first comes to the item. */
   warm?(): void;
-  /** Where a learner begins. */
+  /** Where a learner begins, or goes on. */
   start?(): HTMLElement | null;
+  /** The step that a learner is at, from 1; null where the item is done. */
+  step?(): number | null;
+  /** Go to a step as if those before it had been done. */
+  goTo?(step: number): void;
 }
 
 /** The fields of a typed answer. */

@@ -46,6 +46,8 @@
     #telling;
     #timer = new window.beadwright.Stopwatch();
     #draftTimer = 0;
+    /** Whether something has been done here since the place was kept. */
+    #worked = false;
     #listening = new AbortController();
 
     connectedCallback() {
@@ -60,8 +62,8 @@
       this.addEventListener("focusin", () => this.#kind?.warm?.(), { signal, once: true });
       this.addEventListener("submit", (event) => this.#onSubmit(event), { signal });
       this.addEventListener("click", (event) => this.#onClick(event), { signal });
-      for (const name of ["input", "change", "bw-change"]) this.addEventListener(name, () => this.touch(), { signal });
-      window.addEventListener("pagehide", () => this.#keepDraft(), { signal });
+      for (const name of ["input", "change", "bw-change"]) this.addEventListener(name, () => this.#work(), { signal });
+      window.addEventListener("pagehide", () => this.#draftTimer !== 0 && this.#keepDraft(), { signal });
     }
 
     disconnectedCallback() {
@@ -91,7 +93,9 @@
       this.#telling = new window.beadwright.Telling(this);
       this.#kind = build(this);
       this.offerHints(this.entry.hints);
-      this.#restore(store.draft(this.data.id));
+      const draft = store.draft(this.data.id);
+      if (Object.keys(draft).length > 0) this.#restore(draft);
+      else this.#takeUpPlace();
       this.querySelectorAll("[data-bw-script]").forEach((part) => part.removeAttribute("hidden"));
       this.querySelector(".bw-fold")?.remove();
     }
@@ -116,6 +120,7 @@
       event.preventDefault();
       this.#clearRefusal();
       this.#kind?.check?.();
+      this.#work();
     }
 
     /** @param {MouseEvent} event */
@@ -129,6 +134,11 @@
       else if (task === "another") this.#showAnother();
       else if (task === "working") this.#telling?.toggleWorking();
       else if (task && task !== "check") this.#kind?.act?.(task, button);
+      this.#work();
+    }
+
+    begin() {
+      this.#kind?.start?.()?.focus();
     }
 
     /* Entries. */
@@ -222,7 +232,7 @@
         hints: this.#hints, frame: data.frame ? data.frame_is : "", timed,
         seconds: timed ? Math.round(this.#timer.seconds * 10) / 10 : 0,
       };
-      const place = { lesson: data.lesson, item: data.id, step: null };
+      const place = this.#findPlace();
       if (answered.right === true && timed) this.#tellTime(attempt);
       later(() => {
         store.addAttempt(attempt, place);
@@ -239,6 +249,18 @@
       this.#timer.stop();
     }
 
+    /** @returns {BwPlace} */
+    #findPlace() {
+      const step = this.#kind?.step?.() ?? null;
+      return { lesson: this.data.lesson, item: this.data.id, step, at: this.id, problem: this.entry.problem ?? "" };
+    }
+
+    /** The learner has done something here: it is kept, and where they are. */
+    #work() {
+      this.#worked = true;
+      this.touch();
+    }
+
     touch() {
       if (this.data.timed) this.#timer.follow(this.querySelector("[name=timed]"));
       clearTimeout(this.#draftTimer);
@@ -247,8 +269,22 @@
 
     #keepDraft() {
       clearTimeout(this.#draftTimer);
+      this.#draftTimer = 0;
       const drafted = this.#kind?.draft?.() ?? {};
       store.keepDraft(this.data.id, { ...drafted, entry: this.#place, hints: this.#hints });
+      if (this.#worked) store.keepPlace(this.#findPlace());
+      this.#worked = false;
+    }
+
+    /** A record from another device knows the problem and the step, and has no draft. */
+    #takeUpPlace() {
+      const { place } = store.record;
+      if (place?.at !== this.id || place.lesson !== this.data.lesson || !place.step) return;
+      const found = this.data.pool.findIndex((entry) => entry.problem === place.problem);
+      if (found < 0) return;
+      this.#place = found;
+      if (found > 0) this.#showEntry();
+      this.#kind?.goTo?.(place.step);
     }
 
     /** @param {Readonly<Record<string, unknown>>} draft */

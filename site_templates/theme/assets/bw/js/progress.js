@@ -20,16 +20,11 @@
     return made;
   }
 
-  /** The graded items of this page, read once it is whole. */
+  /** The graded items of this page. */
   function findItems() {
-    return [...document.querySelectorAll("bw-item .practice-data")].flatMap((data) => {
-      try {
-        const { id, objective, ask } = JSON.parse(data.textContent || "null");
-        return UNGRADED.includes(ask) ? [] : [{ id, objective }];
-      } catch {
-        return []; // a broken item says so itself
-      }
-    });
+    const items = [...document.querySelectorAll("bw-item")];
+    const graded = items.filter((item) => !UNGRADED.includes(item.dataset["bwAsk"] ?? ""));
+    return graded.map((item) => ({ id: item.id.replace(/^item-/, ""), objective: item.dataset["bwShows"] || null }));
   }
 
   /** @param {string} lesson @returns {BwLessonMark} */
@@ -227,14 +222,14 @@
   /** Lead on from where one was: to the item answered last, else to the first lesson not finished. */
   function leadOn() {
     const link = document.querySelector("bw-begin a");
-    if (!(link instanceof HTMLAnchorElement) || store.record.attempts.length + store.record.lessons.length === 0) return;
+    const { attempts, lessons: marks, place } = store.record;
+    if (!(link instanceof HTMLAnchorElement) || (attempts.length + marks.length === 0 && place === null)) return;
     const lessons = listLessons();
-    const place = store.record.place;
     const stopped = place ? lessons.find(({ lesson }) => lesson === place.lesson) : undefined;
     const next = stopped && stateOf(stopped.lesson) !== "finished" ? stopped : lessons.find(({ lesson }) => stateOf(lesson) !== "finished");
     if (!next) return;
-    const resumes = next === stopped && place !== null && place.item !== "";
-    link.href = resumes ? `${next.url}#item-${place.item}` : next.url;
+    const resumes = next === stopped && place !== null && place.at !== "";
+    link.href = resumes ? `${next.url}#${place.at}` : next.url;
     link.textContent = say(resumes ? "progress.resume" : "progress.next", { title: next.title });
     const state = document.querySelector(".bw-begin-state");
     const done = lessons.filter(({ lesson }) => stateOf(lesson) === "finished").length;

@@ -83,7 +83,9 @@
   function readPlace(data) {
     if (!isPlain(data) || text(data["lesson"]) === "") return null;
     const step = typeof data["step"] === "number" ? number(data["step"]) : null;
-    return { lesson: text(data["lesson"]), item: text(data["item"]), step };
+    const item = text(data["item"]);
+    const at = text(data["at"]) || (item === "" ? "" : `item-${item}`);
+    return { lesson: text(data["lesson"]), item, step, at, problem: text(data["problem"]) };
   }
 
   /** Both lists, each entry of the same name once, in order of time; where both have one, `mine` stays unless `newer` says

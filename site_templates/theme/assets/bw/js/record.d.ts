@@ -37,8 +37,14 @@ interface BwRating {
 
 interface BwPlace {
   readonly lesson: string;
+  /** The item one was at; empty where it was none. */
   readonly item: string;
+  /** The step of the item or of the worked example, from 1; null where it has none. */
   readonly step: number | null;
+  /** The id of what to come back to in the lesson's page: an item, a step, a part. */
+  readonly at: string;
+  /** The problem that the item showed; empty where it has none. */
+  readonly problem: string;
 }
 
 interface BwLearner {
@@ -102,6 +108,8 @@ interface BwStore {
   /** Read again, change, write; other tabs' changes stay. Gives whether it was kept. */
   update(change: (record: BwRecord) => BwRecord): boolean;
   addAttempt(attempt: Omit<BwAttempt, "id" | "at">, place: BwPlace): boolean;
+  /** Keep where one is; gives whether it was kept. */
+  keepPlace(place: BwPlace): boolean;
   addRatings(ratings: readonly Omit<BwRating, "at">[]): boolean;
   /** Merge another record into this device's; gives how many attempts were new. */
   take(other: BwRecord): number;
@@ -127,6 +135,11 @@ interface Beadwright {
   stateOf(lesson: string): string;
   /** Whether this browser keeps a store of its own for each page opened from a folder. */
   isPerPage(): boolean;
+}
+
+interface DocumentEventMap {
+  /** A step of a worked example has been gone to: its id and its number. */
+  "bw-step": CustomEvent<{ readonly id: string; readonly step: number }>;
 }
 
 interface WindowEventMap {

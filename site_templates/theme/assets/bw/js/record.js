@@ -136,6 +136,12 @@
       return this.update((record) => ({ ...record, place, attempts: [...record.attempts, made] }));
     }
 
+    /** @type {BwStore["keepPlace"]} */
+    keepPlace(place) {
+      if (JSON.stringify(place) === JSON.stringify(this.#record.place)) return this.state === "kept";
+      return this.update((record) => ({ ...record, place }));
+    }
+
     /** @type {BwStore["addRatings"]} */
     addRatings(ratings) {
       const at = new Date().toISOString();

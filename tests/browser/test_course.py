@@ -131,3 +131,46 @@ def test_no_page_is_wider_than_the_window(visit: Visitor, width: int) -> None:
     for path in sorted(visit.site.rglob("*.html")):
         page.goto(path.as_uri())
         assert page.evaluate("document.documentElement.scrollWidth") <= width, path.name
+
+
+def test_a_path_is_taken_and_led_along(visit: Visitor) -> None:
+    page = visit.open("index.html")
+    path = page.get_by_role("region", name="Parent")
+    lessons = path.get_by_role("list").get_by_role("link")
+    assert lessons.count() > 2
+    tab_to(page, "bw-path[data-path=parent] button")
+    page.keyboard.press("Enter")
+    expect(path.get_by_role("status")).to_have_text(
+        "This is your path. The start page and the end of each lesson lead you along it."
+    )
+    expect(page.locator(":focus")).to_have_text("Leave the path “Parent”")
+    for number in range(lessons.count()):
+        title = lessons.nth(number).inner_text()
+        begin = page.locator("bw-begin a")
+        assert title in begin.inner_text()
+        begin.press("Enter")
+        page.get_by_role("button", name="I have finished this lesson").press("Enter")
+        if number + 1 < lessons.count():
+            expect(page.locator("bw-finish a")).to_be_visible()
+        page.goto((visit.site / "index.html").as_uri())
+        told = f"{number + 1} of {lessons.count()} lessons of your path finished."
+        expect(page.locator(".bw-begin-state")).to_have_text(told)
+    expect(page.locator("bw-begin a")).to_have_text("All lessons are finished: hand in your record")
+    expect(page.locator("bw-begin a")).to_have_attribute("href", "record.html")
+    path.get_by_role("button").press("Enter")
+    expect(path.get_by_role("button")).to_have_text("Take the path “Parent”")
+    expect(page.locator("bw-begin a")).to_have_text("Go on: What do you know already?")
+
+
+def test_the_end_of_a_lesson_leads_along_the_path(visit: Visitor) -> None:
+    page = visit.open("index.html")
+    page.locator("bw-path[data-path=paraprofessional] button").press("Enter")
+    page.goto((visit.site / LESSON).as_uri())
+    page.get_by_role("button", name="I have finished this lesson").press("Enter")
+    path = page.locator("nav a[data-bw-paths*=paraprofessional]")
+    after = path.evaluate_all(
+        "all => all.map(a => a.querySelector('.bw-nav-name').textContent).slice("
+        "all.findIndex(a => a.dataset.bwLesson === 'partner-of-10') + 1)"
+    )
+    expect(page.locator("bw-finish a")).to_have_text(f"Go on: {after[0]}")
+    assert page.locator("bw-finish button").evaluate("button => button === document.activeElement")

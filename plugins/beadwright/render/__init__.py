@@ -3,6 +3,7 @@
 from beadwright.render.course_pages import (
     LESSON_FOLDER,
     LessonLink,
+    mark_paths,
     render_course_parts,
     write_glossary,
     write_record,
@@ -43,6 +44,7 @@ __all__ = [
     "format_problem",
     "format_script_data",
     "load_words",
+    "mark_paths",
     "name_column",
     "name_frame",
     "read_frame",

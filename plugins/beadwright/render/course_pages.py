@@ -88,10 +88,19 @@ def write_review(words: Words) -> Page:
     return Page("\n\n".join(chunks) + "\n", {"review": render_part("review", words=words)})
 
 
+def mark_paths(course: Course) -> dict[str, str]:
+    """By lesson, the paths that it is on, for scripts: their ids with its place on each, `teacher/4 parent/2`."""
+    marks: dict[str, list[str]] = {}
+    for path in course.paths:
+        for place, lesson in enumerate(path.lessons, start=1):
+            marks.setdefault(lesson, []).append(f"{path.id}/{place}")
+    return {lesson: " ".join(found) for lesson, found in marks.items()}
+
+
 def render_course_parts(course: Course, links: Sequence[LessonLink], words: Words) -> dict[str, Markup]:
     """What `<!-- bw:name -->` in a page may ask for: `lessons`, `paths`, `begin`, `contact`, `cautions`."""
     return {
-        "lessons": render_part("course-lessons", lessons=links, words=words),
+        "lessons": render_part("course-lessons", lessons=links, paths_of=mark_paths(course), words=words),
         "paths": render_part("course-paths", paths=_build_paths(course, links, words), words=words),
         "begin": _render_begin(course, links[0], words),
         "contact": _render_contact(course, words),

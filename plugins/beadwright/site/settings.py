@@ -10,7 +10,7 @@ from mkdocs.config.defaults import MkDocsConfig
 
 from beadwright.course import Course
 from beadwright.paths import templates_dir
-from beadwright.render import SCRIPT_SECTIONS, SCRIPTS, Words
+from beadwright.render import SCRIPT_SECTIONS, SCRIPTS, Words, mark_paths
 
 STYLES = ("stepper", "practice")
 MARKDOWN_EXTENSIONS = ("attr_list", "md_in_html", "def_list", "sane_lists")
@@ -31,6 +31,7 @@ def fill_settings(config: MkDocsConfig, course: Course, words: Words, *, serving
         "edition": course.edition,
         "language": course.language,
         "words": {name: words.section(name) for name in ("shell", *SCRIPT_SECTIONS)},
+        "paths_of": mark_paths(course),
         "serving": serving,
         **_find_search(config),
     }

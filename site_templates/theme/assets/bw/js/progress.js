@@ -181,11 +181,22 @@
       button.addEventListener("click", () => (finished === null ? this.#finish() : this.#save()));
       if (finished !== null) told.textContent = say("progress.finished", { date: showDate(finished) });
       const keys = make("div", "", "bw-buttons");
-      keys.append(button);
+      keys.append(button, ...(finished === null ? [] : this.#leadOn()));
       this.replaceChildren(told, keys);
       if (!pressed) return;
       told.textContent = finished === null ? say("progress.finish_not_kept") : `${say("progress.finish_kept")} ${say("record.reminder")}`;
       button.focus();
+    }
+
+    /** A link to the next lesson of the path. */
+    #leadOn() {
+      const lessons = listPath();
+      const after = lessons.slice(lessons.findIndex(({ lesson }) => lesson === this.#lesson) + 1);
+      const next = [...after, ...lessons].find(({ lesson }) => lesson !== this.#lesson && stateOf(lesson) !== "finished");
+      if (!next) return [];
+      const link = make("a", say("progress.next", { title: next.title }));
+      link.href = next.url;
+      return [link];
     }
 
     #finish() {
@@ -219,33 +230,88 @@
     }
   }
 
-  /** Lead on from where one was: to the item answered last, else to the first lesson not finished. */
+  /** Lead on from where one was: to the item answered last, else to the first lesson of the path that is not finished; after
+   * the last one to the record. */
   function leadOn() {
     const link = document.querySelector("bw-begin a");
     const { attempts, lessons: marks, place } = store.record;
     if (!(link instanceof HTMLAnchorElement) || (attempts.length + marks.length === 0 && place === null)) return;
-    const lessons = listLessons();
-    const stopped = place ? lessons.find(({ lesson }) => lesson === place.lesson) : undefined;
+    const lessons = listPath();
+    const stopped = place ? listLessons().find(({ lesson }) => lesson === place.lesson) : undefined;
     const next = stopped && stateOf(stopped.lesson) !== "finished" ? stopped : lessons.find(({ lesson }) => stateOf(lesson) !== "finished");
-    if (!next) return;
-    const resumes = next === stopped && place !== null && place.at !== "";
-    link.href = resumes ? `${next.url}#${place.at}` : next.url;
-    link.textContent = say(resumes ? "progress.resume" : "progress.next", { title: next.title });
+    const resumes = next !== undefined && next === stopped && place !== null && place.at !== "";
+    if (next) {
+      link.href = resumes ? `${next.url}#${place.at}` : next.url;
+      link.textContent = say(resumes ? "progress.resume" : "progress.next", { title: next.title });
+    } else {
+      link.href = "record.html";
+      link.textContent = say("progress.all_finished");
+    }
     const state = document.querySelector(".bw-begin-state");
     const done = lessons.filter(({ lesson }) => stateOf(lesson) === "finished").length;
-    if (state) state.textContent = say("progress.course", { done, count: lessons.length });
+    const told = lessons.every(({ paths }) => paths.has(store.record.learner.path)) ? "progress.path" : "progress.course";
+    if (state) state.textContent = say(told, { done, count: lessons.length });
   }
 
-  /** The lessons of the course in order, from the page's menu. @type {Beadwright["listLessons"]} */
+  /** The lessons of the course in order. @type {Beadwright["listLessons"]} */
   function listLessons() {
-    /** @type {Map<string, { lesson: string, title: string, url: string }>} */
+    /** @type {Map<string, BwLessonLink>} */
     const found = new Map();
     for (const link of document.querySelectorAll("a[data-bw-lesson], [data-bw-lesson] a")) {
-      const lesson = link.closest("[data-bw-lesson]")?.getAttribute("data-bw-lesson") ?? "";
-      const title = link.querySelector(".bw-nav-name")?.textContent ?? link.textContent ?? "";
-      if (!found.has(lesson)) found.set(lesson, { lesson, title: title.trim(), url: link.getAttribute("href") ?? "" });
+      const entry = link.closest("[data-bw-lesson]");
+      const lesson = entry?.getAttribute("data-bw-lesson") ?? "";
+      const paths = readPaths(entry?.getAttribute("data-bw-paths") ?? "");
+      const title = (link.querySelector(".bw-nav-name")?.textContent ?? link.textContent ?? "").trim();
+      if (!found.has(lesson)) found.set(lesson, { lesson, title, url: link.getAttribute("href") ?? "", paths });
     }
     return [...found.values()];
+  }
+
+  /** Paths by their ids, each with a lesson's place on it, from `teacher/4 parent/2`. @param {string} text */
+  function readPaths(text) {
+    const parts = text.split(" ").map((part) => part.split("/"));
+    return new Map(parts.map(([path = "", place]) => [path, Number(place)]));
+  }
+
+  /** The lessons of the path that was taken in its order; all of the course where none was, or is not there any more. */
+  function listPath() {
+    const lessons = listLessons();
+    const { path } = store.record.learner;
+    const found = path === "" ? [] : lessons.filter(({ paths }) => paths.has(path));
+    found.sort((one, other) => (one.paths.get(path) ?? 0) - (other.paths.get(path) ?? 0));
+    return found.length > 0 ? found : lessons;
+  }
+
+  /** Takes a path, or leaves it: the start page and the end of each lesson lead along it. */
+  class TakePath extends HTMLElement {
+    #told = make("p", "", "bw-record-told");
+    #button = make("button", "", "bw-button bw-button-quiet");
+
+    connectedCallback() {
+      if (this.contains(this.#button)) return;
+      this.#told.setAttribute("role", "status");
+      this.#button.type = "button";
+      this.#button.addEventListener("click", () => this.#take());
+      this.append(this.#told, this.#button);
+      window.addEventListener("bw-record", () => this.#draw());
+      this.#draw();
+    }
+
+    get #isTaken() {
+      return store.record.learner.path === this.dataset["path"];
+    }
+
+    #take() {
+      const path = this.#isTaken ? "" : (this.dataset["path"] ?? "");
+      const kept = store.update((record) => ({ ...record, learner: { ...record.learner, path } }));
+      if (!kept) this.#told.textContent = say("progress.path_not_kept");
+    }
+
+    #draw() {
+      const title = this.dataset["title"] ?? "";
+      this.#told.textContent = this.#isTaken ? say("progress.path_taken") : "";
+      this.#button.textContent = say(this.#isTaken ? "progress.path_leave" : "progress.path_take", { title });
+    }
   }
 
   /** Minutes of work in this lesson: from one key press, tap or turn of the page to the next, long pauses left out. */
@@ -274,6 +340,7 @@
   window.beadwright = Object.assign(window.beadwright, { listLessons, stateOf, isPerPage });
   customElements.define("bw-progress", Progress);
   customElements.define("bw-finish", Finish);
+  customElements.define("bw-path", TakePath);
   countMinutes();
   tellLessons();
   leadOn();

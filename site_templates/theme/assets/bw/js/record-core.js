@@ -22,7 +22,7 @@
   /** @type {BwRecordCore["start"]} */
   function start(course, learner) {
     return {
-      schema: SCHEMA, course: { id: course }, saved: "", learner: { id: learner, name: "", role: "", group: "" },
+      schema: SCHEMA, course: { id: course }, saved: "", learner: { id: learner, name: "", role: "", group: "", path: "" },
       attempts: [], lessons: [], ratings: [], place: null,
     };
   }
@@ -43,6 +43,7 @@
       saved: text(data["saved"]),
       learner: {
         id: text(learner["id"]), name: text(learner["name"]), role: text(learner["role"]), group: text(learner["group"]),
+        path: text(learner["path"]),
       },
       attempts: list(data["attempts"]).slice(0, MOST_ATTEMPTS).map(readAttempt).filter((attempt) => attempt.id !== ""),
       lessons: list(data["lessons"]).map(readLesson).filter((mark) => mark.lesson !== ""),
@@ -127,7 +128,7 @@
       ...mine,
       learner: {
         id: learner.id, name: learner.name || other.learner.name, role: learner.role || other.learner.role,
-        group: learner.group || other.learner.group,
+        group: learner.group || other.learner.group, path: learner.path || other.learner.path,
       },
       attempts,
       lessons: unite(mine.lessons, other.lessons, (mark) => mark.lesson, mergeMarks),

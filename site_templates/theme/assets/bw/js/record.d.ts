@@ -52,6 +52,8 @@ interface BwLearner {
   readonly name: string;
   readonly role: string;
   readonly group: string;
+  /** The id of the path that was taken; empty where it was none. */
+  readonly path: string;
 }
 
 /** A learner's record of one course, in the shape of schema `beadwright/record/1`. */
@@ -120,6 +122,14 @@ interface BwStore {
   newId(): string;
 }
 
+interface BwLessonLink {
+  readonly lesson: string;
+  readonly title: string;
+  readonly url: string;
+  /** The paths that it is on: their ids with its place on each. */
+  readonly paths: ReadonlyMap<string, number>;
+}
+
 interface Beadwright {
   recordCore: BwRecordCore;
   store: BwStore;
@@ -129,8 +139,8 @@ interface Beadwright {
     /** The record in a file, or why it is none for this course. */
     read(file: File): Promise<BwRecord | BwRecordFault | "big">;
   };
-  /** The lessons of the course in order, from the page's menu. */
-  listLessons(): { readonly lesson: string; readonly title: string; readonly url: string }[];
+  /** The lessons of the course in order, from the page's menu and its text. */
+  listLessons(): BwLessonLink[];
   /** `finished`, `passed`, `begun` or `open`. */
   stateOf(lesson: string): string;
   /** Whether this browser keeps a store of its own for each page opened from a folder. */

@@ -23,6 +23,7 @@ TEACHES: dict[str, frozenset[str]] = {
     "several-columns": frozenset(),
     "counting-and-choosing": frozenset(),
     "money-and-decimals": frozenset(),
+    "multiplication": frozenset(),
     "watching-a-student": frozenset(),
 }
 RUN_ON_TAUGHT = ("partner-of-10", "Exchanges that run on")

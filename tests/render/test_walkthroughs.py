@@ -159,7 +159,7 @@ def test_a_figure_has_its_twin_in_words() -> None:
 
 
 def test_a_figure_that_is_to_be_read_does_not_give_its_number_away() -> None:
-    figure = render_figure(build_frame().with_number(305), WORDS, figure_id="f1", digits=False, labels="digits")
+    figure = render_figure(build_frame().with_number(305), WORDS, figure_id="f1", digits=False)
     soup = BeautifulSoup(figure, "html.parser")
     assert find(soup, "svg")["aria-label"] == "Frame, told in words below"
     assert soup.select("text") == []

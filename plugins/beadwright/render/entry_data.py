@@ -41,7 +41,7 @@ from beadwright.render.phrases import find_phrases, group_moves
 from beadwright.render.prose import render_line, render_prose
 from beadwright.render.reading import read_frame
 from beadwright.render.slips import find_walkthrough_phrases, name_slip, say_cause, say_reading_cause
-from beadwright.render.speech import say_steps
+from beadwright.render.speech import find_named_ones, say_steps
 from beadwright.render.tellings import capitalise
 from beadwright.render.words import Words
 
@@ -231,7 +231,7 @@ def find_slip_window(item: PracticeItem) -> tuple[int, int]:
 def read_steps(entry: FindSlipEntry, words: Words) -> Iterator[str]:
     """Which beads the frame shows after each step of a worked example with a slip; the number is left to find."""
     for step in entry.slipped.steps:
-        reading = read_frame(step.after, words, ones_column=entry.slipped.right.ones_column, digits=False)
+        reading = read_frame(step.after, words, ones_column=find_named_ones(entry.slipped.right), digits=False)
         yield words.text("ask.after_step", reading=f"{reading[:1].lower()}{reading[1:]}")
 
 

@@ -11,7 +11,7 @@ from beadwright.render.layout import find_window
 from beadwright.render.phrases import find_phrases
 from beadwright.render.places import name_column
 from beadwright.render.reading import name_frame, read_frame
-from beadwright.render.svg import Labels, draw_svg
+from beadwright.render.svg import draw_svg
 from beadwright.render.templates import render_part
 from beadwright.render.words import Words
 
@@ -23,25 +23,24 @@ def render_figure(
     figure_id: str,
     caption: str | Markup = "",
     digits: bool = True,
-    labels: Labels = "none",
     columns: tuple[int, int] | None = None,
     ones_column: int = 1,
+    by_number: bool = False,
 ) -> Markup:
     """A figure with its twin in words below it; its page needs `render_shapes` for the frame once.
 
     Without `digits` neither name nor words give the number away, for a reader who is to find it. `columns` are the
-    highest and lowest shown, by default those in use and one more.
+    highest and lowest shown, by default those in use and one more. Columns are named by place or `by_number`.
     """
-    named = name_frame(frame, words, ones_column=ones_column) if digits else words.text("figure.unread")
+    named_ones = None if by_number else ones_column
+    named = name_frame(frame, words, ones_column=named_ones) if digits else words.text("figure.unread")
     window = columns or find_window([frame], lowest=ones_column)
     return render_part(
         "figure",
         id=figure_id,
-        figure=draw_svg(
-            frame, name=named, columns=window, labels=labels if digits else "none", ones_column=ones_column
-        ),
+        figure=draw_svg(frame, name=named, columns=window, ones_column=ones_column),
         caption=caption,
-        said=read_frame(frame, words, ones_column=ones_column, digits=digits),
+        said=read_frame(frame, words, ones_column=named_ones, digits=digits),
     )
 
 
@@ -65,27 +64,30 @@ def render_worked_frame(
     ones_column: int = 1,
     shown: int | None = None,
     digits: bool = False,
+    by_number: bool = False,
 ) -> Markup:
     """A frame that a learner works, as `<bw-frame>`; its page needs `render_shapes` once and the words `frame`.
 
     `shown` columns are shown at first, by default those in use and one more; the rest on demand. `digits` writes each
-    column's digit below it. Without scripts it is a picture with its reading.
+    column's digit below it. Columns are named by place or `by_number`. Without
+    scripts it is a picture with its reading.
     """
+    named_ones = None if by_number else ones_column
     count = min(frame.columns, max(shown or 0, find_window([frame], lowest=ones_column)[0]))
     return render_part(
         "figure-worked",
         words=words,
         id=frame_id,
         name=name or words.text("frame.name"),
-        reads=read_frame(frame, words, ones_column=ones_column),
+        reads=read_frame(frame, words, ones_column=named_ones),
         digits=digits,
-        columns=[_build_column(frame, column, ones_column, words) for column in range(count, 0, -1)],
+        columns=[_build_column(frame, column, named_ones, words) for column in range(count, 0, -1)],
         more=count < frame.columns,
-        data=_build_worked_data(frame, ones_column, words),
+        data=_build_worked_data(frame, named_ones, words),
     )
 
 
-def _build_column(frame: Frame, column: int, ones_column: int, words: Words) -> WorkedColumn:
+def _build_column(frame: Frame, column: int, ones_column: int | None, words: Words) -> WorkedColumn:
     upper, lower = frame.beads_in(column)
     return WorkedColumn(
         column=column,
@@ -97,7 +99,7 @@ def _build_column(frame: Frame, column: int, ones_column: int, words: Words) -> 
     )
 
 
-def _build_worked_data(frame: Frame, ones_column: int, words: Words) -> dict[str, Any]:
+def _build_worked_data(frame: Frame, ones_column: int | None, words: Words) -> dict[str, Any]:
     """What the element needs to know: the frame, the places from column 1 up, and how each digit is said."""
     phrases = find_phrases(words, frame.shape, ones_column)
     values = []

@@ -29,6 +29,7 @@ from beadwright.render.folds import build_fold
 from beadwright.render.item_data import Data, SharedData, build_item_data
 from beadwright.render.layout import find_window
 from beadwright.render.prose import render_line, render_prose
+from beadwright.render.speech import find_named_ones
 from beadwright.render.svg import draw_svg
 from beadwright.render.templates import render_part
 from beadwright.render.words import Words
@@ -186,10 +187,12 @@ class PracticePage:
             return self._render_figure(item, frames, first.ones)
         if isinstance(first, NextMoveEntry):
             frames = [entry.before for entry in item.pool if isinstance(entry, NextMoveEntry)]
-            return self._render_figure(item, frames, first.walkthrough.ones_column)
+            walkthrough = first.walkthrough
+            by_number = find_named_ones(walkthrough) is None
+            return self._render_figure(item, frames, walkthrough.ones_column, by_number=by_number)
         return Markup("")
 
-    def _render_figure(self, item: PracticeItem, frames: list[Frame], ones: int) -> Markup:
+    def _render_figure(self, item: PracticeItem, frames: list[Frame], ones: int, *, by_number: bool = False) -> Markup:
         """The first frame, with room for the others: scripts only change the columns' states."""
         return render_figure(
             frames[0],
@@ -198,6 +201,7 @@ class PracticePage:
             digits=False,
             columns=find_window(frames, lowest=ones),
             ones_column=ones,
+            by_number=by_number,
         )
 
     def _find_body(self, item: PracticeItem, pool: list[Data]) -> Mapping[str, Any]:
@@ -209,7 +213,7 @@ class PracticePage:
             body["decimal"] = any("." in entry["key"]["text"] for entry in pool)
         if isinstance(first, AnswerEntry) and item.frame is not None:
             if item.frame_is != "hidden" and item.ask == "answer":
-                body["opens_frame"] = self._keep_frame(item.frame, first.walkthrough.ones_column)
+                body["opens_frame"] = self._keep_frame(item.frame, first.walkthrough)
             body |= {"problem": data["parts"]["shown"], "said": data["say"]}
         if isinstance(first, SetEntry | CarryOutEntry) and item.frame is not None:
             body |= {"frame": self._render_worked(item, item.frame), "digits": isinstance(first, CarryOutEntry)}
@@ -246,15 +250,26 @@ class PracticePage:
         )
         shown = find_window(goals, lowest=ones)[0]
         return render_worked_frame(
-            frame, self.words, frame_id=f"{name_item(item.id)}-frame", ones_column=ones, shown=shown
+            frame,
+            self.words,
+            frame_id=f"{name_item(item.id)}-frame",
+            ones_column=ones,
+            shown=shown,
+            by_number=bool(worked) and find_named_ones(worked[0].walkthrough) is None,
         )
 
-    def _keep_frame(self, frame: Frame, ones: int) -> str:
+    def _keep_frame(self, frame: Frame, worked: Walkthrough) -> str:
         """The id of a frame that items of this page can open; each kind stands in the page once."""
-        name = f"bw-opens-{frame.name}-{frame.columns}-{ones}"
+        ones, by_number = worked.ones_column, find_named_ones(worked) is None
+        name = f"bw-opens-{frame.name}-{frame.columns}-{ones}{'-by-number' if by_number else ''}"
         if name not in self._frames:
             self._frames[name] = render_worked_frame(
-                frame, self.words, frame_id=f"{name}-frame", ones_column=ones, shown=min(frame.columns, ones + 3)
+                frame,
+                self.words,
+                frame_id=f"{name}-frame",
+                ones_column=ones,
+                shown=min(frame.columns, ones + 3),
+                by_number=by_number,
             )
         return name
 

@@ -26,6 +26,7 @@ from beadwright.render.entry_data import build_entry_data
 from beadwright.render.item_data import SharedData
 from beadwright.render.layout import find_window
 from beadwright.render.reading import name_frame, read_frame
+from beadwright.render.speech import find_named_ones, say_steps
 from beadwright.render.words import Words
 
 
@@ -65,7 +66,7 @@ def _show_rest(entry: PracticeEntry, data: dict[str, Any], words: Words) -> Iter
     if isinstance(entry, ReadEntry):
         yield show_frame(entry.frame, words, entry.ones, lowest=entry.lowest, digits=False)
     if isinstance(entry, NextMoveEntry):
-        yield show_frame(entry.before, words, entry.walkthrough.ones_column, digits=False)
+        yield show_frame(entry.before, words, find_named_ones(entry.walkthrough), digits=False)
     if isinstance(entry, FindSlipEntry):
         yield Listing(tuple(_list_slipped(entry, words)))
         yield Paragraph((words.text("ask.which_slip"),))
@@ -78,8 +79,6 @@ def _show_rest(entry: PracticeEntry, data: dict[str, Any], words: Words) -> Iter
 
 
 def _list_slipped(entry: FindSlipEntry, words: Words) -> Iterator[Entry]:
-    from beadwright.render.speech import say_steps
-
     for step, said in enumerate(say_steps(entry.slipped, words), start=1):
         yield Entry(f"{step}.", find_formulas(said.full), 1)
 

@@ -1,4 +1,4 @@
-"""In products and quotients columns go by number in the moves; what tells which beads are set goes by the same names."""
+"""In products and quotients columns go by number in the moves, and what tells which beads are set names them so too."""
 
 from pathlib import Path
 

@@ -42,7 +42,8 @@ def record(learner: str = "me", *attempts: dict[str, Any], **more: Any) -> dict[
     """A record as it is saved."""
     return {
         "schema": "beadwright/record/1", "course": {"id": "c"}, "saved": "2026-03-02T10:00:00Z",
-        "learner": {"id": learner, "name": "", "role": "", "group": "", "path": ""}, "attempts": list(attempts), "lessons": [],
+        "learner": {"id": learner, "name": "", "role": "", "group": "", "path": ""},
+        "attempts": list(attempts), "lessons": [],
         "ratings": [], "place": None,
     } | more  # fmt: skip
 

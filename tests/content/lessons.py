@@ -24,6 +24,7 @@ TEACHES: dict[str, frozenset[str]] = {
     "counting-and-choosing": frozenset(),
     "money-and-decimals": frozenset(),
     "multiplication": frozenset(),
+    "division": frozenset(),
     "watching-a-student": frozenset(),
 }
 RUN_ON_TAUGHT = ("partner-of-10", "Exchanges that run on")

@@ -25,6 +25,7 @@ TEACHES: dict[str, frozenset[str]] = {
     "money-and-decimals": frozenset(),
     "multiplication": frozenset(),
     "division": frozenset(),
+    "fractions-percent-roots": frozenset(),
     "watching-a-student": frozenset(),
 }
 RUN_ON_TAUGHT = ("partner-of-10", "Exchanges that run on")

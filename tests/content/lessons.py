@@ -26,6 +26,7 @@ TEACHES: dict[str, frozenset[str]] = {
     "multiplication": frozenset(),
     "division": frozenset(),
     "fractions-percent-roots": frozenset(),
+    "imagined-frame": frozenset(),
     "watching-a-student": frozenset(),
 }
 RUN_ON_TAUGHT = ("partner-of-10", "Exchanges that run on")

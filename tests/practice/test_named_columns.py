@@ -22,8 +22,8 @@ def test_figures_frames_and_readings_name_columns_as_the_moves_do(tmp_path: Path
     html = "".join(str(page.render_practice(practice)) for practice in loaded.practices)
     soup = BeautifulSoup(html, "html.parser")
     text = {item["id"]: item.get_text(" ", strip=True) for item in soup.select("bw-item")}
-    assert "column 4 2 lower beads" in text["item-next"]
-    assert "After this step: in column 4 3 lower beads." in text["item-slip"]
+    assert "column 4: 2 lower beads" in text["item-next"]
+    assert "After this step: in column 4: 3 lower beads." in text["item-slip"]
     for name in ("next", "out", "slip"):
         assert " tens" not in text[f"item-{name}"].replace("for its tens", "")
     assert "on the tens 4 lower beads" in text["item-sum"].lower()

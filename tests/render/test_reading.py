@@ -34,7 +34,7 @@ READINGS = [
             "On the ones no bead, on the tenths no bead, on the hundredths the upper bead."
         ),
     ),
-    (("five-and-four", 301, None), "Column 3: 3, column 1: 1. In column 3 3 lower beads, in column 1 1 lower bead."),
+    (("five-and-four", 301, None), "Column 3: 3, column 1: 1. In column 3: 3 lower beads, in column 1: 1 lower bead."),
     (("five-and-four", 0, 1), "Nothing is set; every column is at rest."),
 ]
 

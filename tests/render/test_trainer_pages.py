@@ -54,7 +54,7 @@ def test_every_lesson_with_items_has_keys(pages: dict[str, Page]) -> None:
 
 def test_slips_come_out_wrong_and_the_frame_shows_it(pages: dict[str, Page]) -> None:
     page = pages["facilitators/slips.md"]
-    told = re.findall(r"^(.+) comes out as (\S+) in place of (\S+)\. Step \d+", page.markdown, re.MULTILINE)
+    told = re.findall(r"^(.+) comes out as (.+) in place of (.+)\. Step \d+", page.markdown, re.MULTILINE)
     assert len(told) > 15
     for problem, wrong, right in told:
         assert wrong != right

@@ -73,6 +73,5 @@ def _read_column(frame: Frame, column: int, phrases: Phrases) -> str:
 
 
 def _read_beads(frame: Frame, column: int, phrases: Phrases) -> str:
-    return phrases.words.text(
-        "reading.column", on=phrases.column(column).on, beads=phrases.beads(*frame.beads_in(column))
-    )
+    key = "reading.column_by_number" if phrases.ones_column is None else "reading.column"
+    return phrases.words.text(key, on=phrases.column(column).on, beads=phrases.beads(*frame.beads_in(column)))

@@ -29,6 +29,7 @@ objectives: [{id: a, text: Add}]
 body:
   - text: Work it with %s.
   - walkthrough: 48 + 37
+  - practice: {id: p, title: Try, objective: a, items: [{id: typed, ask: answer, problem: 20 + 3}]}
 """
 
 

@@ -301,7 +301,7 @@ def test_a_failure_leaves_the_report_that_was_there(tmp_path: Path, monkeypatch:
     def fail(*given: object) -> None:
         raise OSError(28, "No space left on device", "x")
 
-    monkeypatch.setattr("beadwright.records.output.write_workbook", fail)
+    monkeypatch.setattr("beadwright.records.output.build_workbook", fail)
     with pytest.raises(OSError, match="No space"):
         write_report(report(tmp_path / "in", make_record("bo")), load_words("en"), out)
     assert {path.name: path.read_bytes() for path in out.iterdir()} == before

@@ -103,6 +103,7 @@ def _print_all(
     from beadwright.records.certificates import build_claims, print_certificate
     from beadwright.records.codes import make_code
     from beadwright.render import load_words
+    from beadwright.whole import write_together
 
     words = load_words(outline.language)
     claims = [build_claims(award, outline, date) for award in given]
@@ -110,17 +111,14 @@ def _print_all(
         print_certificate(award, claim, key, outline, words, options.template)
         for award, claim in zip(given, claims, strict=True)
     ]
-    options.out.mkdir(parents=True, exist_ok=True)
-    names = [options.out / _name_file(award, number) for number, award in enumerate(given, start=1)]
-    for path, page in zip(names, pages, strict=True):
-        path.write_bytes(page)
+    names = [_name_file(award, number) for number, award in enumerate(given, start=1)]
     listed = [
-        {"code": make_code(key, claim), **asdict(claim), "file": path.name}
-        for claim, path in zip(claims, names, strict=True)
+        {"code": make_code(key, claim), **asdict(claim), "file": name}
+        for claim, name in zip(claims, names, strict=True)
     ]
     text = json.dumps({"schema": "beadwright/certificates/1", "certificates": listed}, ensure_ascii=False, indent=1)
-    (options.out / LIST).write_text(text + "\n", encoding="utf-8")
-    return names
+    write_together(options.out, {**dict(zip(names, pages, strict=True)), LIST: f"{text}\n".encode()})
+    return [options.out / name for name in names]
 
 
 def _complain(message: str) -> int:

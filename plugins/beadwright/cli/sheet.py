@@ -42,6 +42,7 @@ def write_files(options: argparse.Namespace) -> int:
     from beadwright.render.braille import Geometry
     from beadwright.render.print import PrintStyle
     from beadwright.render.sheets import ContestSpec, Forms, load_spec, make_contest, make_sheet
+    from beadwright.whole import write_together
 
     spec = load_spec(options.spec)
     forms = Forms(
@@ -54,10 +55,7 @@ def write_files(options: argparse.Namespace) -> int:
     words = load_words(spec.language, spec.house_style.number_words)
     made = make_contest(spec, words, forms)[0] if isinstance(spec, ContestSpec) else make_sheet(spec, words, forms)
     folder = options.out or options.spec.with_name(options.spec.name.partition(".")[0])
-    for name, data in sorted(made.files.items()):
-        path = folder / name
-        path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_bytes(data)
+    write_together(folder, made.files)
     for line in made.missing:
         print(line, file=sys.stderr)
     print(f"Wrote {len(made.files)} files in {folder}.")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from pathlib import Path
+from io import BytesIO
 
 import xlsxwriter
 from xlsxwriter.format import Format
@@ -28,9 +28,10 @@ _OPTIONS = {
 }
 
 
-def write_workbook(report: Report, words: Words, path: Path) -> None:
-    """Write the workbook to `path`; the same report gives the same bytes. Raises `OSError`."""
-    book = xlsxwriter.Workbook(str(path), _OPTIONS)
+def build_workbook(report: Report, words: Words) -> bytes:
+    """The workbook's file; the same report gives the same bytes."""
+    made = BytesIO()
+    book = xlsxwriter.Workbook(made, _OPTIONS)
     # A date of its own would make each file another one.
     book.set_properties({"title": report.outline.title, "created": dt.datetime(2000, 1, 1, tzinfo=dt.UTC)})
     head = book.add_format({"bold": True, "text_wrap": True, "valign": "top", "bottom": 1})
@@ -42,6 +43,7 @@ def write_workbook(report: Report, words: Words, path: Path) -> None:
         contents.write_string(number, 0, f"{table.name}: {format_title(table, words)}")
         _write_sheet(book.add_worksheet(table.name), table, words, head, formats)
     book.close()
+    return made.getvalue()
 
 
 def _write_sheet(sheet: Worksheet, table: Table, words: Words, head: Format, formats: dict[Kind, Format]) -> None:

@@ -1,5 +1,6 @@
 """What is packed: archives, manifests and exports, by the rules of their standards."""
 
+import math
 import re
 import zipfile
 from pathlib import Path
@@ -177,6 +178,8 @@ def check_item(item: ET.Element) -> None:
 def eval_plain(problem: str) -> int:
     """What Python makes of a problem, not we."""
     text = problem.replace("−", "-").replace("×", "*").replace("÷", "/").replace(",", "")
+    if text.startswith("√"):
+        return math.isqrt(int(text.removeprefix("√")))
     assert re.fullmatch(r"[\d+*/ .-]+", text), problem
     value = eval(text)
     assert value == int(value)

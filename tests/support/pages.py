@@ -1,5 +1,6 @@
 """Opening pages of a built site from its folder, while watching what they ask for and complain about."""
 
+import re
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
@@ -8,6 +9,9 @@ from time import monotonic
 from typing import Any
 
 from playwright.sync_api import Browser, BrowserContext, Page
+
+_CHECKER = re.compile(r"Progress: \d+% \(\d+/\d+ nodes\)")
+"""What axe and IBM's engine write on long pages."""
 
 
 @dataclass
@@ -32,8 +36,13 @@ class Visitor:
         """Keep each request that leaves the folder, each message on the console, each error of a script."""
         page.on("request", lambda request: self.keep_request(request.url))
         page.on("requestfailed", lambda request: self.keep_failure(request.url, request.failure or ""))
-        page.on("console", lambda message: self.complaints.append(f"console: {message.text}"))
+        page.on("console", lambda message: self.keep_message(message.text))
         page.on("pageerror", lambda error: self.complaints.append(f"script: {error}"))
+
+    def keep_message(self, text: str) -> None:
+        """Keep what a page writes to the console; that a checker has got so far is no word of the page's."""
+        if not _CHECKER.fullmatch(text):
+            self.complaints.append(f"console: {text}")
 
     def keep_failure(self, url: str, reason: str) -> None:
         """Keep a file that could not be read; one that was given up because its page was left is no fault."""

@@ -174,3 +174,16 @@ def test_the_end_of_a_lesson_leads_along_the_path(visit: Visitor) -> None:
     )
     expect(page.locator("bw-finish a")).to_have_text(f"Go on: {after[0]}")
     assert page.locator("bw-finish button").evaluate("button => button === document.activeElement")
+
+
+def test_the_round_of_the_course_is_reached_and_worked(visit: Visitor) -> None:
+    page = visit.open("contest/small-round.html")
+    page.get_by_role("link", name="The same round to work alone").press("Enter")
+    page.wait_for_url("**/rounds/friendly-round.html")
+    box = page.locator("#round-first-box")
+    keys = box.locator(".round-data").evaluate("data => JSON.parse(data.textContent).sets[0].map(e => e.key.text)")
+    box.get_by_role("button", name="Start").press("Enter")
+    for key in keys:
+        page.keyboard.type(key)
+        page.keyboard.press("Enter")
+    expect(box).to_contain_text(f"{len(keys)} of {len(keys)}")

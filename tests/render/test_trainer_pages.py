@@ -13,6 +13,7 @@ from beadwright.render.editions import EditionStyle
 from beadwright.render.pages import Page
 from beadwright.site.lessons import LessonStore, build_recipe
 from beadwright.site.pages import build_pages
+from beadwright.site.rounds import RoundStore
 from tests.support import ROOT
 
 LOADED = load_course(ROOT / "content")
@@ -98,7 +99,9 @@ def test_nothing_of_it_is_in_the_learners_edition(tmp_path: Path) -> None:
     def list_pages(*, for_trainers: bool) -> set[str]:
         assert LOADED.course is not None
         recipe = build_recipe(LOADED.course, LOADED, PLAIN_STYLE, for_trainers=for_trainers)
-        return set(build_pages(LOADED.course, LOADED, load_words("en"), LessonStore(recipe, tmp_path)).uris)
+        lessons = LessonStore(recipe, tmp_path)
+        rounds = RoundStore((), ROOT / "content", lessons)
+        return set(build_pages(LOADED.course, LOADED, load_words("en"), lessons, rounds).uris)
 
     learners, trainers = list_pages(for_trainers=False), list_pages(for_trainers=True)
     own = {uri for uri in trainers if uri.startswith("facilitators/")}

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, fields
-from functools import cached_property
+from functools import cached_property, partial
 from pathlib import Path
 from typing import TypeVar
 
@@ -114,14 +114,14 @@ class LessonStore:
     """
 
     def __init__(self, recipe: Recipe, folder: Path) -> None:
-        self._recipe = recipe
+        self.recipe = recipe
         self._cache = Cache(folder)
         self._by_uri = {f"{LESSON_FOLDER}/{link.lesson.id}.md": link for link in recipe.links}
 
     @property
     def links(self) -> Sequence[LessonLink]:
         """The lessons in the order of the course."""
-        return self._recipe.links
+        return self.recipe.links
 
     @property
     def uris(self) -> tuple[str, ...]:
@@ -134,14 +134,14 @@ class LessonStore:
 
     def prepare(self, *, processes: int | None = None) -> Iterator[str]:
         """Make what is not kept; gives lines that say what could not be made. Raises `OSError`."""
-        yield from list_missing(self._recipe.style)
-        missing = [number for number, link in enumerate(self._recipe.links) if not self._is_kept(link)]
-        for faults in run_all(_Make(self._recipe, self._cache), missing, most=processes):
+        yield from list_missing(self.recipe.style)
+        missing = [number for number, link in enumerate(self.recipe.links) if not self._is_kept(link)]
+        for faults in run_all(_Make(self.recipe, self._cache), missing, most=processes):
             yield from faults
 
     def _is_kept(self, link: LessonLink) -> bool:
         """Whether all of a lesson is kept; what had a fault is tried again, and its fault told again."""
-        recipe = self._recipe
+        recipe = self.recipe
         page = self._cache.load(recipe.name_page(link))
         if not recipe.style.needs_anything:
             return page is not None
@@ -158,7 +158,7 @@ class LessonStore:
 
     def slots(self, uri: str) -> Mapping[str, str]:
         """The slots of a lesson's page, with the list of the lesson's other forms at its end."""
-        link, recipe = self._by_uri[uri], self._recipe
+        link, recipe = self._by_uri[uri], self.recipe
         slots = self._read_page(link).slots
         if not recipe.style.needs_anything:
             return slots
@@ -167,17 +167,17 @@ class LessonStore:
 
     def read_trainer_pages(self) -> Mapping[str, Page]:
         """The pages that are for trainers alone, by their source path; none in the learners' edition."""
-        if not self._recipe.for_trainers:
+        if not self.recipe.for_trainers:
             return {}
         return self._read(
-            self._recipe.name_trainer_pages(),
+            self.recipe.name_trainer_pages(),
             lambda entry: {uri: Page(*page) for uri, page in json.loads(entry.read(_PAGES)).items()},
-            lambda: _keep_trainer_pages(self._recipe, self._cache),
+            lambda: _keep_trainer_pages(self.recipe, self._cache),
         )
 
     def write_editions(self, site: Path) -> None:
         """Put the other forms of all lessons into the site. Raises `OSError`."""
-        for link in self.links if self._recipe.style.needs_anything else ():
+        for link in self.links if self.recipe.style.needs_anything else ():
             folder = site / FOLDER / link.lesson.id
             for file in self._load_editions(link, with_data=True).files:
                 folder.mkdir(parents=True, exist_ok=True)
@@ -189,18 +189,23 @@ class LessonStore:
         self._cache.close()
 
     def _read_page(self, link: LessonLink) -> Page:
-        key = self._recipe.name_page(link)
-        return self._read(key, _read_page, lambda: _keep_page(self._recipe, self._cache, link))
+        key = self.recipe.name_page(link)
+        return self._read(key, _read_page, lambda: _keep_page(self.recipe, self._cache, link))
 
     def _load_editions(self, link: LessonLink, *, with_data: bool = False) -> LessonEditions:
-        """A lesson's other forms; without data they still have their names and all that is said of them."""
+        """A lesson's other forms."""
+        make = partial(self.recipe.make_editions, link)
+        return self.load_files(self.recipe.name_editions(link), make, with_data=with_data)
+
+    def load_files(self, key: str, make: Callable[[], LessonEditions], *, with_data: bool) -> LessonEditions:
+        """The files kept under a key, made where they are not; without data they have names and all that is said."""
 
         def read(entry: Entry) -> LessonEditions:
-            files = [EditionFile(**f, data=entry.read(f["name"]) if with_data else b"") for f in entry.about["files"]]
-            return LessonEditions(link.lesson.id, tuple(files), tuple(entry.about["faults"]))
+            about = entry.about
+            files = [EditionFile(**f, data=entry.read(f["name"]) if with_data else b"") for f in about["files"]]
+            return LessonEditions(about["of"], tuple(files), tuple(about["faults"]))
 
-        key = self._recipe.name_editions(link)
-        return self._read(key, read, lambda: _keep_editions(self._recipe, self._cache, link))
+        return self._read(key, read, lambda: _keep_files(self._cache, key, make()))
 
     def _read(self, key: str, read: Callable[[Entry], R], make: Callable[[], Entry]) -> R:
         """What is kept under a key, made anew where it is gone or damaged."""
@@ -223,7 +228,8 @@ class _Make:
         _keep_page(self.recipe, self.cache, link)
         if not self.recipe.style.needs_anything:
             return ()
-        return tuple(_keep_editions(self.recipe, self.cache, link).about["faults"])
+        made = self.recipe.make_editions(link)
+        return tuple(_keep_files(self.cache, self.recipe.name_editions(link), made).about["faults"])
 
 
 def _keep_page(recipe: Recipe, cache: Cache, link: LessonLink) -> Entry:
@@ -237,11 +243,10 @@ def _read_page(entry: Entry) -> Page:
     return Page(entry.read(_MARKDOWN).decode(), json.loads(entry.read(_SLOTS)), occurrences)
 
 
-def _keep_editions(recipe: Recipe, cache: Cache, link: LessonLink) -> Entry:
-    made = recipe.make_editions(link)
+def _keep_files(cache: Cache, key: str, made: LessonEditions) -> Entry:
     files = [{field.name: getattr(file, field.name) for field in fields(file)} for file in made.files]
     data = {file["name"]: file.pop("data") for file in files}
-    return cache.store(recipe.name_editions(link), {"files": files, "faults": made.faults}, data)
+    return cache.store(key, {"of": made.lesson, "files": files, "faults": made.faults}, data)
 
 
 def _keep_trainer_pages(recipe: Recipe, cache: Cache) -> Entry:

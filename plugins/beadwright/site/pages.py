@@ -18,6 +18,7 @@ from beadwright.render import (
     write_where,
 )
 from beadwright.site.lessons import LessonStore
+from beadwright.site.rounds import RoundStore
 
 RECORD_URI = "record.md"
 REVIEW_URI = "review.md"
@@ -31,6 +32,7 @@ class CoursePages:
     """The pages made here: the lessons', and the others by their source path; and parts for a trainer's own pages."""
 
     lessons: LessonStore
+    rounds: RoundStore
     others: Mapping[str, Page]
     parts: Mapping[str, str]
     start: str
@@ -56,11 +58,13 @@ class CoursePages:
         return self.lessons.slots(uri) if self.lessons.has(uri) else self.parts
 
 
-def build_pages(course: Course, loaded: Loaded, words: Words, lessons: LessonStore) -> CoursePages:
+def build_pages(course: Course, loaded: Loaded, words: Words, lessons: LessonStore, rounds: RoundStore) -> CoursePages:
     """All pages of a course, of which the lessons and those for trainers are in `lessons`."""
     others = {RECORD_URI: write_record(course, words), REVIEW_URI: write_review(words)}
     if loaded.glossary is not None:
         others[GLOSSARY_URI] = write_glossary(loaded.glossary, words, where=WHERE_URI)
     others[WHERE_URI] = write_where(lessons.list_occurrences(), words)
+    others |= rounds.write_pages()
     others |= lessons.read_trainer_pages()
-    return CoursePages(lessons, others, render_course_parts(course, lessons.links, words), words.text("home.start"))
+    parts = render_course_parts(course, lessons.links, words)
+    return CoursePages(lessons, rounds, others, parts, words.text("home.start"))

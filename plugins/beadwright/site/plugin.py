@@ -5,6 +5,7 @@ from __future__ import annotations
 import errno
 import logging
 import sys
+from itertools import chain
 from pathlib import Path
 from typing import Literal
 
@@ -18,11 +19,13 @@ from mkdocs.structure.pages import Page
 
 from beadwright.course import Course, Loaded, format_findings, load_course
 from beadwright.render import fill_slots, load_words
+from beadwright.render.sheets import HomeRound
 from beadwright.site.editions import Editions
 from beadwright.site.lessons import LessonStore, build_recipe
 from beadwright.site.newsite import NewSite
 from beadwright.site.outputs import write_search_script
 from beadwright.site.pages import CoursePages, build_pages
+from beadwright.site.rounds import RoundStore, load_rounds
 from beadwright.site.settings import fill_settings
 from beadwright.site.sources import arrange_files, arrange_nav
 
@@ -62,22 +65,24 @@ class BeadwrightPlugin(BasePlugin[BeadwrightConfig]):  # type: ignore[no-untyped
     @event_priority(100)
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """Load the course and set MkDocs up for it. With findings nothing is built, and the old site stays."""
-        course, loaded = self._load(config)
+        course, loaded, played = self._load(config)
         words = load_words(course.language, course.house_style.number_words)
         fill_settings(config, course, words, serving=self._serving)
         recipe = build_recipe(course, loaded, self.config.editions, for_trainers=self.config.edition == "facilitators")
         lessons = LessonStore(recipe, Path(config.config_file_path).parent / CACHE)
-        for line in lessons.prepare(processes=self.config.processes):
+        rounds = RoundStore(played, Path(config.docs_dir), lessons)
+        for line in chain(lessons.prepare(processes=self.config.processes), rounds.prepare()):
             tell(line)
-        self._pages = build_pages(course, loaded, words, lessons)
+        self._pages = build_pages(course, loaded, words, lessons, rounds)
         return config
 
-    def _load(self, config: MkDocsConfig) -> tuple[Course, Loaded]:
+    def _load(self, config: MkDocsConfig) -> tuple[Course, Loaded, tuple[HomeRound, ...]]:
         loaded = load_course(Path(config.docs_dir))
-        if loaded.course is None or loaded.findings:
+        rounds, findings = load_rounds(Path(config.docs_dir))
+        if loaded.course is None or loaded.findings or findings:
             log.error("The course was not built: there is something to put right.")
-            raise Abort(format_findings(loaded.findings))
-        return loaded.course, loaded
+            raise Abort(format_findings((*loaded.findings, *findings)))
+        return loaded.course, loaded, rounds
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Add the pages made here, leave out what no page needs, and list the pages where the trainer does not."""
@@ -109,6 +114,7 @@ class BeadwrightPlugin(BasePlugin[BeadwrightConfig]):  # type: ignore[no-untyped
         """
         write_search_script(Path(config.site_dir))
         self._pages.lessons.write_editions(Path(config.site_dir))
+        self._pages.rounds.write_files(Path(config.site_dir))
         self._pages.lessons.close()
         if self._new is not None:
             self._new.finish()

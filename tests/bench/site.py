@@ -1,92 +1,101 @@
-"""Building a course, beside building plain pages of the same finished HTML with the stock theme.
+"""Building courses, beside building plain pages of the same finished HTML with the stock theme.
 
-Both are built by MkDocs in a process of their own, in turns, and compared by processor time. The lessons are those of
-the course that ships, each several times under another name: realistic in length, examples and practice.
+Each is built by MkDocs in a process of its own, in turns, and compared by processor time: cold (nothing kept), warm
+(nothing changed) and with one lesson changed. Growth is from the smallest course to the largest, its lessons' number
+taken out. `BENCH_LESSONS=100,300,1000` asks for other sizes.
 """
 
 from __future__ import annotations
 
 import os
 import re
-import resource
 import shutil
 import subprocess
 import sys
 import tempfile
 from pathlib import Path
 from statistics import median
+from typing import NamedTuple
 
+from tests.bench.courses import write_course, write_lesson
 from tests.bench.measure import Table
-from tests.support import ROOT
 
-COPIES = (2, 6)
+SIZES = tuple(int(size) for size in os.environ.get("BENCH_LESSONS", "30,100").split(","))
 ROUNDS = 3
 _PLAIN = "site_name: Plain\ntheme:\n  name: material\nuse_directory_urls: false\nplugins: [search]\n"
+_HEADS = ["lessons", "cold / plain", "share, ms a lesson", "warm / plain", "changed / plain", "cold, MB", "plain, MB"]
+
+
+class Cost(NamedTuple):
+    """What one build took: processor seconds of all its processes, and the most memory one of them held, in MB."""
+
+    seconds: float
+    memory: float
 
 
 def run() -> list[Table]:
-    """Measure builds of a smaller and of a larger course."""
+    """Measure builds of courses of several sizes."""
     with tempfile.TemporaryDirectory() as folder:
-        rows = [measure_course(Path(folder) / str(copies), copies) for copies in COPIES]
-    heads = ["lessons", "ours, s", "plain, s", "ratio", "our share, ms a lesson", "HTML, MB"]
-    return [Table("Build: a course, beside plain pages of the same HTML in the stock theme", heads, rows)]
+        measured = [measure_course(Path(folder) / str(size), size) for size in SIZES]
+    rows = [row for row, _ in measured]
+    first, last = measured[0][1], measured[-1][1]
+    grown = [f"×{SIZES[-1] / SIZES[0]:.1f}", f"×{last[0] / first[0]:.1f}", "", f"×{last[1] / first[1]:.1f}", "", "", ""]
+    title = "Build: courses, beside plain pages of the same HTML in the stock theme (last line: growth)"
+    return [Table(title, _HEADS, [*rows, grown])]
 
 
-def measure_course(folder: Path, copies: int) -> list[str]:
-    """One row: a course of `copies` times the lessons that ship."""
-    course = write_course(folder / "course", copies)
-    build(course, folder / "site")
-    plain, lessons, size = write_plain(folder / "plain", folder / "site")
-    times: dict[str, list[float]] = {"ours": [], "plain": []}
-    for _ in range(ROUNDS):
-        times["ours"].append(build(course, folder / "site"))
-        times["plain"].append(build(plain, folder / "plain-site"))
-    ours, theirs = median(times["ours"]), median(times["plain"])
-    share = 1000 * (ours - theirs) / lessons
-    return [str(lessons), f"{ours:.2f}", f"{theirs:.2f}", f"{ours / theirs:.2f}", f"{share:.0f}", f"{size / 1e6:.1f}"]
+def measure_course(folder: Path, lessons: int) -> tuple[list[str], tuple[float, float]]:
+    """One row, and the seconds of a cold and of a warm build."""
+    config = write_course(folder / "course", lessons)
+    build(config, folder / "site")
+    plain = write_plain(folder / "plain", folder / "site")
+    found: dict[str, list[Cost]] = {"cold": [], "warm": [], "changed": [], "plain": []}
+    for number in range(1, ROUNDS + 1):
+        shutil.rmtree(folder / "course" / ".cache", ignore_errors=True)
+        found["cold"].append(build(config, folder / "site"))
+        found["plain"].append(build(plain, folder / "plain-site"))
+        found["warm"].append(build(config, folder / "site"))
+        changed = folder / "course" / "content" / "modules" / "0001-lesson-1.lesson.yml"
+        changed.write_text(write_lesson(lessons + number).replace(f"Lesson {lessons + number}", "Lesson 1"), "utf-8")
+        found["changed"].append(build(config, folder / "site"))
+    seconds = {name: median(cost.seconds for cost in costs) for name, costs in found.items()}
+    memory = {name: max(cost.memory for cost in costs) for name, costs in found.items()}
+    ratios = {name: f"{seconds[name] / seconds['plain']:.2f}" for name in seconds}
+    share = 1000 * (seconds["cold"] - seconds["plain"]) / lessons
+    row = [str(lessons), ratios["cold"], f"{share:.0f}", ratios["warm"], ratios["changed"]]
+    return [*row, f"{memory['cold']:.0f}", f"{memory['plain']:.0f}"], (seconds["cold"], seconds["warm"])
 
 
-def write_course(folder: Path, copies: int) -> Path:
-    """The course that ships with each lesson `copies` times; gives its `mkdocs.yml`."""
-    shutil.copytree(ROOT / "content", folder / "content")
-    modules = folder / "content" / "modules"
-    names = []
-    for path in sorted(modules.glob("*.lesson.yml")):
-        number, _, lesson = path.name.removesuffix(".lesson.yml").partition("-")
-        names.append(lesson)
-        for copy in range(2, copies + 1):
-            text = path.read_text(encoding="utf-8")
-            (modules / f"{number}-{lesson}-{copy}.lesson.yml").write_text(text, encoding="utf-8")
-    course = folder / "content" / "course.yml"
-    listed = "".join(f"  - {name}-{copy}\n" for copy in range(2, copies + 1) for name in names)
-    text = course.read_text(encoding="utf-8")
-    course.write_text(re.sub(r"(?m)^modules:\n((?:  .*\n)+)", rf"modules:\n\1{listed}", text), encoding="utf-8")
-    shutil.copy(ROOT / "mkdocs.yml", folder)
-    return folder / "mkdocs.yml"
-
-
-def write_plain(folder: Path, site: Path) -> tuple[Path, int, int]:
-    """Pages of the finished HTML for the stock theme; gives their `mkdocs.yml`, their number, their size in bytes."""
+def write_plain(folder: Path, site: Path) -> Path:
+    """Pages of the finished HTML for the stock theme; gives their `mkdocs.yml`."""
     docs = folder / "docs"
     docs.mkdir(parents=True)
-    size = 0
-    lessons = sorted(site.glob("modules/*.html"))
-    for path in lessons:
+    for path in sorted(site.glob("modules/*.html")):
         article = re.search(r"<article[^>]*>(.*)</article>", path.read_text(encoding="utf-8"), re.DOTALL)
         if article is None:
             raise ValueError(f"no article in {path}")
         html = re.sub(r"\n\s*\n", "\n", article[1])  # a blank line would end a block of HTML in Markdown
         (docs / f"{path.stem}.md").write_text(f"# {path.stem}\n\n<div>{html}</div>\n", encoding="utf-8")
-        size += len(html.encode())
     (docs / "index.md").write_text("# Start\n", encoding="utf-8")
     (folder / "mkdocs.yml").write_text(_PLAIN, encoding="utf-8")
-    return folder / "mkdocs.yml", len(lessons), size
+    return folder / "mkdocs.yml"
 
 
-def build(config: Path, site: Path) -> float:
-    """Build once; gives the processor time in seconds that it took."""
-    command = [sys.executable, "-m", "mkdocs", "build", "-q", "-f", str(config), "-d", str(site)]
-    before = resource.getrusage(resource.RUSAGE_CHILDREN)
-    subprocess.run(command, check=True, env={**os.environ, "NO_MKDOCS_2_WARNING": "1"}, capture_output=True)
-    after = resource.getrusage(resource.RUSAGE_CHILDREN)
-    return after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
+def build(config: Path, site: Path) -> Cost:
+    """Build once, in a process that tells what it and its children took."""
+    command = [sys.executable, "-c", _TELL, "-q", "-f", str(config), "-d", str(site)]
+    environment = {**os.environ, "NO_MKDOCS_2_WARNING": "1"}
+    done = subprocess.run(command, check=True, env=environment, capture_output=True, text=True)
+    seconds, memory = map(float, done.stdout.split()[-2:])
+    return Cost(seconds, memory / 1024)
+
+
+_TELL = """\
+import resource, sys
+from mkdocs.__main__ import cli
+try:
+    cli(["build", *sys.argv[1:]])
+finally:
+    used = [resource.getrusage(who) for who in (resource.RUSAGE_SELF, resource.RUSAGE_CHILDREN)]
+    print(sum(u.ru_utime + u.ru_stime for u in used), max(u.ru_maxrss for u in used))
+"""

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import singledispatch
 
-from beadwright.engine import NINE_BEAD, Step, Walkthrough
+from beadwright.engine import NINE_BEAD, Frame, Step, Walkthrough
 from beadwright.practice import (
     AnswerEntry,
     CarryOutEntry,
@@ -230,7 +230,12 @@ def find_slip_window(item: PracticeItem) -> tuple[int, int]:
 
 def read_steps(entry: FindSlipEntry, words: Words) -> Iterator[str]:
     """Which beads the frame shows after each step of a worked example with a slip; the number is left to find."""
+    before: Frame | None = None
     for step in entry.slipped.steps:
+        if step.after == before:
+            yield words.text("ask.after_unchanged")
+            continue
+        before = step.after
         reading = read_frame(step.after, words, ones_column=find_named_ones(entry.slipped.right), digits=False)
         yield words.text("ask.after_step", reading=f"{reading[:1].lower()}{reading[1:]}")
 

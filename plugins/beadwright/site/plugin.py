@@ -17,10 +17,10 @@ from mkdocs.plugins import BasePlugin, event_priority
 from mkdocs.structure.files import Files
 from mkdocs.structure.pages import Page
 
-from beadwright.course import Course, Loaded, format_findings, load_course
+from beadwright.course import format_findings, load_course
 from beadwright.render import fill_slots, load_words
-from beadwright.render.sheets import HomeRound
 from beadwright.site.editions import Editions
+from beadwright.site.findings import write_findings
 from beadwright.site.lessons import LessonStore, build_recipe
 from beadwright.site.newsite import NewSite
 from beadwright.site.outputs import write_search_script
@@ -54,7 +54,9 @@ class BeadwrightPlugin(BasePlugin[BeadwrightConfig]):  # type: ignore[no-untyped
     _serving = False
     _in_place = False
     _new: NewSite | None = None
-    _pages: CoursePages
+    _pages: CoursePages | None = None
+    _wrong = ""
+    """The page of what is to be put right, while pages are served and something is."""
 
     def on_startup(self, *, command: Command, dirty: bool) -> None:
         """Remember how the site is built; that keeps this plugin from build to build."""
@@ -64,10 +66,23 @@ class BeadwrightPlugin(BasePlugin[BeadwrightConfig]):  # type: ignore[no-untyped
     # Before every other plugin: what is set here has to be there when they look.
     @event_priority(100)
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
-        """Load the course and set MkDocs up for it. With findings nothing is built, and the old site stays."""
-        course, loaded, played = self._load(config)
+        """Load the course and set MkDocs up for it. With findings nothing is built, and the old site stays.
+
+        Where pages are served, each then tells the findings, so that the next correction shows the page again.
+        """
+        loaded = load_course(Path(config.docs_dir))
+        played, findings = load_rounds(Path(config.docs_dir))
+        findings = (*loaded.findings, *findings)
+        course = loaded.course
+        if course is None or (findings and not self._serving):
+            log.error("The course was not built: there is something to put right.")
+            raise Abort(format_findings(findings))
         words = load_words(course.language, course.house_style.number_words)
         fill_settings(config, course, words, serving=self._serving)
+        self._wrong = write_findings(findings, words) if findings else ""
+        if self._wrong:
+            log.error("There is something to put right.\n%s", format_findings(findings))
+            return config
         recipe = build_recipe(course, loaded, self.config.editions, for_trainers=self.config.edition == "facilitators")
         lessons = LessonStore(recipe, Path(config.config_file_path).parent / CACHE)
         rounds = RoundStore(played, Path(config.docs_dir), lessons)
@@ -76,29 +91,28 @@ class BeadwrightPlugin(BasePlugin[BeadwrightConfig]):  # type: ignore[no-untyped
         self._pages = build_pages(course, loaded, words, lessons, rounds)
         return config
 
-    def _load(self, config: MkDocsConfig) -> tuple[Course, Loaded, tuple[HomeRound, ...]]:
-        loaded = load_course(Path(config.docs_dir))
-        rounds, findings = load_rounds(Path(config.docs_dir))
-        if loaded.course is None or loaded.findings or findings:
-            log.error("The course was not built: there is something to put right.")
-            raise Abort(format_findings((*loaded.findings, *findings)))
-        return loaded.course, loaded, rounds
-
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Add the pages made here, leave out what no page needs, and list the pages where the trainer does not."""
         arranged = arrange_files(files, self._pages, config)
-        arrange_nav(config, self._pages, arranged)
+        if self._pages is not None and not self._wrong:
+            arrange_nav(config, self._pages, arranged)
         return arranged
 
     def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
         """Put slots where a trainer's own page asks for a part of ours."""
-        return self._pages.place_parts(markdown)
+        return self._wrong or self._built.place_parts(markdown)
 
     # After every other plugin: what is put in here shall neither be searched nor changed.
     @event_priority(-100)
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
         """Fill the slots."""
-        return fill_slots(output, self._pages.slots(page.file.src_uri))
+        return output if self._wrong else fill_slots(output, self._built.slots(page.file.src_uri))
+
+    @property
+    def _built(self) -> CoursePages:
+        if self._pages is None:
+            raise RuntimeError("pages are asked for before the course is loaded")
+        return self._pages
 
     def on_pre_build(self, *, config: MkDocsConfig) -> None:
         """Build beside the old site, which is replaced at the end; MkDocs itself would empty it now."""
@@ -113,9 +127,10 @@ class BeadwrightPlugin(BasePlugin[BeadwrightConfig]):  # type: ignore[no-untyped
         A page opened from a folder can read no other kind of file than a script.
         """
         write_search_script(Path(config.site_dir))
-        self._pages.lessons.write_editions(Path(config.site_dir))
-        self._pages.rounds.write_files(Path(config.site_dir))
-        self._pages.lessons.close()
+        if not self._wrong:
+            self._built.lessons.write_editions(Path(config.site_dir))
+            self._built.rounds.write_files(Path(config.site_dir))
+            self._built.lessons.close()
         if self._new is not None:
             self._new.finish()
             config.site_dir = str(self._new.site)

@@ -22,14 +22,18 @@ _LUNR = "assets/javascripts/lunr/*"
 _COURSE_SOURCES = ("course.yml", "glossary.yml", "modules/*.lesson.yml", "contest/*.yml")
 
 
-def arrange_files(files: Files, pages: CoursePages, config: MkDocsConfig) -> Files:
-    """The files of the site: the trainer's and ours, without course sources and what of the stock theme is unused."""
+def arrange_files(files: Files, pages: CoursePages | None, config: MkDocsConfig) -> Files:
+    """The files of the site: the trainer's and ours, without course sources and what of the stock theme is unused.
+
+    None where no pages could be made yet.
+    """
     # English is what the search engine knows by itself; every other language needs the engine's own files for it.
     unused = (*_THEME_UNUSED, *_COURSE_SOURCES, *((_LUNR,) if config.extra["bw"]["language"] == "en" else ()))
     kept = [file for file in files if not any(fnmatchcase(file.src_uri, pattern) for pattern in unused)]
+    texts = {} if pages is None else {uri: pages.markdown(uri) for uri in pages.uris}
     made = [
-        File.generated(config, uri, content=pages.markdown(uri), inclusion=InclusionLevel.INCLUDED)
-        for uri in pages.uris
+        File.generated(config, uri, content=text, inclusion=InclusionLevel.INCLUDED)
+        for uri, text in texts.items()
         if files.get_file_from_path(uri) is None
     ]
     return Files([*kept, *made])

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from beadwright.engine.frame import Column, Frame
 from beadwright.engine.hand import Action, FromNothing, Hand, Source, Work
 from beadwright.engine.house import HouseStyle
@@ -12,15 +14,17 @@ class Working:
     """What a procedure works with. It grows step by step; the frames in it never change.
 
     `owners` is what the procedure says about the columns now; each step is read by it after its moves. Column
-    numbers count from the right of the frame.
+    numbers count from the right of the frame. `known` are the first steps, where they were worked before: they are
+    taken over instead of being worked again.
     """
 
-    def __init__(self, frame: Frame, house: HouseStyle, hand: Hand) -> None:
+    def __init__(self, frame: Frame, house: HouseStyle, hand: Hand, known: Sequence[Step] = ()) -> None:
         self.frame = frame.cleared()
         self.house = house
         self.steps: list[Step] = []
         self.owners: tuple[Owner, ...] = ()
         self._hand = hand
+        self._known = known
         self._read: tuple[Frame, tuple[Owner, ...], tuple[Reading, ...]] = (self.frame, (), ())
 
     def set(self, column: int, digit: int, source: Source = FromNothing(), purpose: Purpose = Purpose.SET) -> None:
@@ -44,14 +48,28 @@ class Working:
         self._note(Purpose.SAY, None, Remark(topic, tuple(facts.items())))
 
     def _work(self, purpose: Purpose, work: Work) -> None:
+        if self._take_over():
+            return
         number = len(self.steps) + 1
         technique, ran_on, moves = self._hand(self.frame, work, number)
         self.frame = self.frame.apply_all(moves)
         self.steps.append(Step(number, purpose, work, technique, ran_on, moves, self.frame, self._read_owned()))
 
     def _note(self, purpose: Purpose, work: Work | None, remark: Remark) -> None:
+        if self._take_over():
+            return
         number = len(self.steps) + 1
         self.steps.append(Step(number, purpose, work, None, False, (), self.frame, self._read_owned(), remark))
+
+    def _take_over(self) -> bool:
+        """Take over the next step where it is known; gives whether it was."""
+        at = len(self.steps)
+        if at >= len(self._known):
+            return False
+        step = self._known[at]
+        self.frame = step.after
+        self.steps.append(step)
+        return True
 
     def _read_owned(self) -> tuple[Reading, ...]:
         """What the owners read now; what is said in a row without a move is read once."""

@@ -73,6 +73,18 @@ def find_slipped(
     Only those with this slip, this variant of it, at this step, where these are given. With `most_steps`, no further
     one is tried once so many steps have been worked.
     """
+    for occurrence, working, answer in _work_slips(walkthrough, slip, variant, step, most_steps):
+        yield _build_slipped(walkthrough, occurrence, working, answer)
+
+
+def _work_slips(
+    walkthrough: Walkthrough,
+    slip: str | None = None,
+    variant: str | None = None,
+    step: int | None = None,
+    most_steps: int | None = None,
+) -> Iterator[tuple[Occurrence, Working, Answer]]:
+    """Each of these slips worked to its wrong answer; what comes before it is taken over from the right work."""
     plan, right = _plan_again(walkthrough)
     worked_steps = 0
     for occurrence in find_occurrences(walkthrough, right):
@@ -82,8 +94,10 @@ def find_slipped(
             continue
         if most_steps is not None and worked_steps >= most_steps:
             return
-        working = Working(walkthrough.start, walkthrough.house, occurrence.hand)
-        worked = plan if occurrence.plan is None else occurrence.plan
+        worked, known = (
+            (plan, walkthrough.steps[: occurrence.step - 1]) if occurrence.plan is None else (occurrence.plan, ())
+        )
+        working = Working(walkthrough.start, walkthrough.house, occurrence.hand, known)
         try:
             worked.work(working)
         except FrameError:
@@ -92,7 +106,7 @@ def find_slipped(
             worked_steps += len(working.steps)
         answer = worked.answer(working)
         if answer.full_text != walkthrough.answer.full_text:
-            yield _build_slipped(walkthrough, occurrence, working, answer)
+            yield occurrence, working, answer
 
 
 def _plan_again(walkthrough: Walkthrough) -> tuple[Plan, Hand]:
@@ -144,15 +158,14 @@ def find_causes(walkthrough: Walkthrough) -> Iterable[Cause]:
 
 
 def _work_out_causes(walkthrough: Walkthrough) -> Iterator[Cause]:
-    for slipped in find_slipped(walkthrough, most_steps=MOST_STEPS):
-        step = slipped.first_wrong_step
-        yield slipped.answer.full_text, build_prediction(slipped.slip, slipped.variant, slipped.column, step)
+    for found, _, answer in _work_slips(walkthrough, most_steps=MOST_STEPS):
+        yield answer.full_text, build_prediction(found.slip, found.variant, found.column, found.step)
 
 
 def _misread_answers(walkthrough: Walkthrough) -> Iterator[Cause]:
     """The right frame read wrongly: the upper bead as 1, in all columns or in one."""
     plan, right = _plan_again(walkthrough)
-    working = Working(walkthrough.start, walkthrough.house, right)
+    working = Working(walkthrough.start, walkthrough.house, right, walkthrough.steps)
     plan.work(working)
     end = working.frame
     for variant, misread in find_misreadings(end):

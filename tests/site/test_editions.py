@@ -67,19 +67,27 @@ def list_files(site: Path) -> set[str]:
     return {path.relative_to(site).as_posix() for path in (site / "editions").rglob("*") if path.is_file()}
 
 
+def name_papers(name: str, *ends: str) -> set[str]:
+    """The files of a practice sheet and its key."""
+    return {f"{name}-{part}{end}" for part in ("sheet", "key") for end in (".txt", *ends)}
+
+
 def test_each_lesson_offers_its_forms_and_every_link_leads_to_a_file(course: Path) -> None:
     site = build(course)
     assert list_files(site) == {
-        f"editions/{name}/{name}{end}"
+        f"editions/{name}/{file}"
         for name in ("one", "two")
-        for end in ("-nemeth-40.brf", "-print-18.pdf", "-02.mp3")
+        for file in (
+            *(f"{name}{end}" for end in ("-nemeth-40.brf", "-print-18.pdf", "-02.mp3")),
+            *name_papers(name, "-nemeth-40.brf", "-print-18.pdf"),
+        )
     }
     for name in ("one", "two"):
         page = BeautifulSoup((site / "modules" / f"{name}.html").read_text(encoding="utf-8"), "html5lib")
         section = page.select_one("section.bw-editions")
         assert section is not None
         links = [str(link["href"]) for link in section.select("a")]
-        assert len(links) == 3
+        assert len(links) == 9
         for link in links:
             assert (site / urljoin(f"modules/{name}.html", link)).is_file()
         assert f"editions/{name}" in section.get_text()
@@ -123,6 +131,7 @@ def test_settings_choose_forms_and_sizes(course: Path) -> None:
         "one-nemeth-20.brf",
         "one-nemeth-40.brf",
         "one-print-24.pdf",
+        *name_papers("one", "-nemeth-20.brf", "-nemeth-40.brf", "-print-24.pdf"),
     }
     narrow = (site / "editions/one/one-nemeth-20.brf").read_text("ascii")
     assert max(map(len, narrow.replace("\f", "").splitlines())) <= 20
@@ -169,6 +178,7 @@ def test_a_character_that_braille_does_not_have_is_told_and_costs_that_file_alon
     assert {name.rpartition("/")[2] for name in list_files(course / "site") if "/one/" in name} == {
         "one-print-18.pdf",
         "one-02.mp3",
+        *name_papers("one", "-nemeth-40.brf", "-print-18.pdf"),
     }
 
 

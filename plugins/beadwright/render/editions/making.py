@@ -1,14 +1,14 @@
-"""The files of a lesson, of a round's level and of the list of skills, each with what its page says of it."""
+"""The files of a lesson, and of a level of a round, each with what its page says of it."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from functools import partial
+from functools import cache, partial
 
 from beadwright.course import Course
 from beadwright.practice import AnswerEntry, PracticeItem
 from beadwright.render import braille, sound
-from beadwright.render.booklet import Booklet, Papers, build_lesson, number_items
+from beadwright.render.booklet import Booklet, Papers, build_lesson, build_practice_sheet, number_items
 from beadwright.render.braille.edition import BrailleStyle, write_booklet
 from beadwright.render.course_pages import LessonLink
 from beadwright.render.editions.values import EditionFile, EditionStyle, LessonEditions, Part
@@ -37,16 +37,18 @@ def list_missing(style: EditionStyle) -> tuple[str, ...]:
 def make_editions(
     course: Course, link: LessonLink, links: Sequence[LessonLink], words: Words, style: EditionStyle
 ) -> LessonEditions:
-    """A lesson in braille and large print, and the sound of its heard items.
+    """A lesson in braille and large print, the sound of its heard items, and a practice sheet with its key.
 
     What is wanted and can be made here. A text that braille, typesetter or voice refuses costs that form alone, and is
     among the faults.
     """
     lesson = link.lesson
     booklet = build_lesson(course, link, links, words)
+    papers = cache(lambda: build_practice_sheet(course, lesson, words))
     forms = (
         *_list_forms(lesson.id, lambda: booklet, "lesson", course, words, style),
         lambda: _record_items(course, link, words, style),
+        *_list_papers(lesson.id, papers, course, words, style),
     )
     return _make(lesson.id, lesson.file, forms)
 

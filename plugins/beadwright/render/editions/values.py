@@ -7,8 +7,8 @@ from typing import Literal
 
 from beadwright.render.print import PrintStyle
 
-Part = Literal["lesson", "sheet", "key", "checklist"]
-"""Which paper a file is: the lesson itself, a sheet of problems or its key, or the list of a student's skills."""
+Part = Literal["lesson", "sheet", "key"]
+"""Which paper a file is: the lesson itself, a sheet of problems or its key."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

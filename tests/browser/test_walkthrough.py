@@ -37,7 +37,7 @@ def visitor(chromium: Browser, tmp_path: Path) -> Iterator[Visitor]:
         walkthrough = work_problem(parse_problem(problem), build_frame())
         return render_walkthrough(walkthrough, load_words("en"), walkthrough_id=name)
 
-    write_page(tmp_path, [render("48 + 37", "w1"), render("999 + 1", "w2")])
+    write_page(tmp_path, [render("48 + 37", "w1"), render("999 + 1", "w2"), render("5 + 0", "w3")])
     with visit_site(chromium, tmp_path) as visiting:
         yield visiting
 
@@ -115,6 +115,14 @@ def test_each_step_keeps_its_number(visitor: Visitor) -> None:
     press(page, "last")
     number = "getComputedStyle(document.querySelector('#w1-step-4'), '::before').content"
     assert page.evaluate(number).startswith('"4"')
+
+
+def test_one_step_alone_has_no_keys_that_lead_nowhere(visitor: Visitor) -> None:
+    page = visitor.open("page.html")
+    assert len(shown(page, "w3")) == 1
+    keys = [key.inner_text() for key in page.locator("#w3 button").all() if key.is_visible()]
+    assert keys == ["Short reading"]
+    assert not page.locator("#w3 .bw-stepper-place").is_visible()
 
 
 def test_a_short_reading_is_shown_said_and_remembered(visitor: Visitor) -> None:

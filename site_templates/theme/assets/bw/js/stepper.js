@@ -79,6 +79,9 @@
       this.#reading = loadReading();
       window.addEventListener("bw-step-key", () => this.#draw(), { signal });
       this.#part(".bw-stepper-tools").hidden = false;
+      // Where there is one step there is nowhere to go.
+      const goers = [".bw-stepper-way", ".bw-stepper-place", "[data-bw-toggle=all]", "[data-bw-toggle=key]"];
+      for (const part of goers) this.#part(part).hidden = this.#steps.length === 1;
       this.addEventListener("click", (event) => this.#onClick(event), { signal });
       window.addEventListener("hashchange", () => this.#followLink(), { signal });
       window.addEventListener("pageshow", (event) => event.persisted && this.#takeUp(), { signal });

@@ -118,7 +118,7 @@ def test_each_step_keeps_its_number(visitor: Visitor) -> None:
 
 
 def test_one_step_alone_has_no_keys_that_lead_nowhere(visitor: Visitor) -> None:
-    page = visitor.open("page.html")
+    page = visitor.open("index.html")
     assert len(shown(page, "w3")) == 1
     keys = [key.inner_text() for key in page.locator("#w3 button").all() if key.is_visible()]
     assert keys == ["Short reading"]

@@ -1,5 +1,6 @@
 """Braille, large print and sound beside each lesson: offered, made, kept, and left out where they cannot be made."""
 
+import shutil
 from pathlib import Path
 from urllib.parse import urljoin
 
@@ -197,13 +198,21 @@ def test_what_cannot_be_made_here_is_one_line_each(monkeypatch: pytest.MonkeyPat
     assert list_missing(EditionStyle(braille=False, sound=False)) == (lines[1],)
 
 
-def test_two_builds_leave_the_same_bytes(course: Path) -> None:
-    site = build(course)
-    before = {name: (site / name).read_bytes() for name in list_files(site)}
-    for path in sorted((course / ".cache").rglob("*"), reverse=True):
-        path.unlink() if path.is_file() else path.rmdir()
-    site = build(course)
-    assert {name: (site / name).read_bytes() for name in list_files(site)} == before
+def test_two_builds_leave_the_same_bytes_wherever_and_whenever_they_run(
+    course: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    other = tmp_path / "other place"
+    shutil.copytree(course / "content", other / "content")
+    places = ((course, "Pacific/Auckland", "1"), (other, "America/Los_Angeles", "77"), (other, "UTC", "0"))
+    found = []
+    for folder, zone, seed in places:  # cold, cold elsewhere, warm
+        monkeypatch.setenv("TZ", zone)
+        monkeypatch.setenv("PYTHONHASHSEED", seed)
+        site = build(folder)
+        found.append({p.relative_to(site).as_posix(): p.read_bytes() for p in site.rglob("*") if p.is_file()})
+    for files in found[1:]:
+        assert sorted(files) == sorted(found[0])
+        assert [name for name, data in files.items() if data != found[0][name]] == []
 
 
 def test_the_words_of_the_list_are_there_in_every_language() -> None:

@@ -8,9 +8,8 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Page
 
-from beadwright.render import load_words, render_part
 from tests.support.pages import Visitor, visit_site
-from tests.support.practice_pages import load_lesson, write_page
+from tests.support.record_pages import KEY, answer, load, read_kept, write_record_page
 
 pytestmark = pytest.mark.browser
 
@@ -20,24 +19,16 @@ ITEMS = """
 - {id: think, ask: reflect, question: What will you say?}
 """
 
-KEY = "bw-record:test-course"
-LESSONS = (
-    '<nav aria-label="Course"><a data-bw-lesson="try-it" href="page.html"><span class="bw-nav-name">Try it</span> '
-    "<span data-bw-state></span></a></nav>"
-)
-
 
 @pytest.fixture(scope="session")
 def record_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The folder of a lesson's page, with its progress, its end and the learner's own page on it."""
     folder = tmp_path_factory.mktemp("record")
-    record = render_part("record", words=load_words("en"))
-    begin = '<p><bw-begin><a href="page.html">Begin</a></bw-begin></p>'
     extra = (
-        f'{LESSONS}{begin}<ul><li data-bw-objective="do-it">Do it<span data-bw-objective-state></span></li></ul>'
-        f'<bw-progress class="bw-progress"></bw-progress><bw-finish data-lesson="try-it"></bw-finish>{record}'
+        '<ul><li data-bw-objective="do-it">Do it<span data-bw-objective-state></span></li></ul>'
+        '<bw-progress class="bw-progress"></bw-progress><bw-finish data-lesson="try-it"></bw-finish>'
     )
-    write_page(folder, load_lesson(folder, ITEMS), extra=extra)
+    write_record_page(folder, ITEMS, extra)
     return folder
 
 
@@ -54,31 +45,9 @@ def page(visitor: Visitor) -> Page:
     return visitor.open("page.html", accept_downloads=True)
 
 
-def answer(page: Page, item: str, text: str) -> None:
-    """Type an answer and check it; wait until it has been written."""
-    field = page.locator(f"#item-{item} input[name=answer]")
-    field.fill(text)
-    field.press("Enter")
-    page.wait_for_timeout(150)
-
-
-def read_kept(page: Page) -> dict[str, Any]:
-    """What the browser keeps."""
-    return dict(json.loads(page.evaluate(f"localStorage.getItem('{KEY}')") or "{}"))
-
-
 def tell(page: Page) -> str:
     """What the learner's page says of what was just done."""
     return page.locator(".bw-record-told").first.inner_text()
-
-
-def load(page: Page, data: object, name: str = "record.json") -> None:
-    """Choose a file to load."""
-    text = data if isinstance(data, str) else json.dumps(data)
-    page.locator("#bw-record-file").set_input_files(
-        {"name": name, "mimeType": "application/json", "buffer": text.encode()}
-    )
-    page.wait_for_timeout(150)
 
 
 def told_in_record(page: Page) -> str:
@@ -329,3 +298,9 @@ def test_axe_finds_nothing(visitor: Visitor, assert_no_axe_findings: Any, scheme
     page.get_by_role("button", name="Erase my record on this device").click()
     assert_no_axe_findings(page)
     assert page.evaluate("document.documentElement.scrollWidth") <= 1280
+
+
+def test_a_course_without_paths_speaks_of_its_lessons(page: Page) -> None:
+    page.locator("bw-finish button").press("Enter")
+    assert page.locator(".bw-begin-state").inner_text() == "1 of one lesson finished."
+    assert page.locator("bw-begin a").inner_text() == "All lessons are finished: hand in your record"

@@ -10,9 +10,8 @@ from playwright.sync_api import Browser, Page
 
 from beadwright.engine import build_frame, parse_problem, work_problem
 from beadwright.render import load_words, render_part, render_walkthrough
-from tests.browser.test_items_record import KEY, LESSONS, answer, load, read_kept
 from tests.support.pages import Visitor, visit_site, wait_until
-from tests.support.practice_pages import load_lesson, write_page
+from tests.support.record_pages import KEY, answer, load, read_kept, write_record_page
 
 pytestmark = pytest.mark.browser
 
@@ -44,10 +43,7 @@ def write_parts() -> str:
 def place_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The folder of a lesson's page with parts, and of a page that leads on."""
     folder = tmp_path_factory.mktemp("place")
-    record = render_part("record", words=load_words("en"))
-    begin = '<p><bw-begin><a href="page.html">Begin</a></bw-begin></p>'
-    loaded = load_lesson(folder, ITEMS)
-    write_page(folder, loaded, extra=f"{LESSONS}{begin}{record}{write_parts()}")
+    write_record_page(folder, ITEMS, write_parts())
     return folder
 
 

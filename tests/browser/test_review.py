@@ -7,9 +7,9 @@ import pytest
 from playwright.sync_api import Browser, Page
 
 from beadwright.render import load_words, render_part
-from tests.browser.test_items_record import KEY, LESSONS, answer
 from tests.support.pages import visit_site
 from tests.support.practice_pages import load_lesson, write_page
+from tests.support.record_pages import KEY, LESSONS, answer
 
 pytestmark = pytest.mark.browser
 

@@ -100,7 +100,7 @@ def test_nothing_of_it_is_in_the_learners_edition(tmp_path: Path) -> None:
         assert LOADED.course is not None
         recipe = build_recipe(LOADED.course, LOADED, PLAIN_STYLE, for_trainers=for_trainers)
         lessons = LessonStore(recipe, tmp_path)
-        rounds = RoundStore((), ROOT / "content", lessons)
+        rounds = RoundStore((), lessons)
         return set(build_pages(LOADED.course, LOADED, load_words("en"), lessons, rounds).uris)
 
     learners, trainers = list_pages(for_trainers=False), list_pages(for_trainers=True)

@@ -11,26 +11,10 @@ from beadwright.render.editions import EditionStyle
 from beadwright.site import cache as caching
 from beadwright.site.cache import Cache, EntryLostError, hash_parts
 from beadwright.site.lessons import LessonStore, build_recipe
+from tests.support.small_course import COURSE, write_content
 
 FILES = {"one": b"first" * 100, "two": b"second"}
 PLAIN = EditionStyle(braille=False, large_print=False, sound=False)
-COURSE = """\
-id: cache-test
-title: Cache
-edition: "1"
-contact: [{name: Ines Varga}]
-record: {send: Keep it.}
-modules: [one, two]
-"""
-LESSON = """\
-title: Lesson %s
-minutes: 5
-objectives: [{id: a, text: Add}]
-body:
-  - text: Work it with %s.
-  - walkthrough: 48 + 37
-  - practice: {id: p, title: Try, objective: a, items: [{id: typed, ask: answer, problem: 20 + 3}]}
-"""
 
 
 @pytest.fixture
@@ -142,14 +126,6 @@ def test_names_tell_apart_what_differs() -> None:
     assert len({hash_parts(*each) for each in parts}) == len(parts)
 
 
-def write_course(folder: Path, second: str = "care") -> Path:
-    (folder / "modules").mkdir(parents=True, exist_ok=True)
-    (folder / "course.yml").write_text(COURSE, encoding="utf-8")
-    (folder / "modules" / "01-one.lesson.yml").write_text(LESSON % (1, "care"), encoding="utf-8")
-    (folder / "modules" / "02-two.lesson.yml").write_text(LESSON % (2, second), encoding="utf-8")
-    return folder
-
-
 def list_keys(folder: Path, style: EditionStyle = PLAIN, *, for_trainers: bool = False) -> list[str]:
     loaded = load_course(folder)
     assert loaded.course is not None
@@ -158,14 +134,14 @@ def list_keys(folder: Path, style: EditionStyle = PLAIN, *, for_trainers: bool =
 
 
 def test_a_key_changes_with_all_that_the_entry_is_made_from(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    course = write_course(tmp_path)
+    course = write_content(tmp_path)
     first = list_keys(course)
     assert len(set(first)) == 4
     assert list_keys(course) == first
     # One lesson changed: its own keys, and no other's.
-    changed = list_keys(write_course(tmp_path, "joy"))
+    changed = list_keys(write_content(tmp_path, second="joy"))
     assert [old == new for old, new in zip(first, changed, strict=True)] == [True, False, True, False]
-    write_course(tmp_path)
+    write_content(tmp_path)
     # For trainers the page is another one; other forms are the same.
     trainers = list_keys(course, for_trainers=True)
     assert [old == new for old, new in zip(first, trainers, strict=True)] == [False, False, True, True]
@@ -201,7 +177,7 @@ def test_the_programs_name_covers_code_templates_and_words(monkeypatch: pytest.M
 
 
 def test_lessons_are_made_again_where_their_entries_go_meanwhile(tmp_path: Path) -> None:
-    loaded = load_course(write_course(tmp_path / "content"))
+    loaded = load_course(write_content(tmp_path / "content"))
     assert loaded.course is not None
     store = LessonStore(build_recipe(loaded.course, loaded, PLAIN, for_trainers=True), tmp_path / "kept")
     assert list(store.prepare()) == []

@@ -11,53 +11,15 @@ from beadwright.render import load_words
 from beadwright.render.braille import literary
 from beadwright.render.editions import EditionStyle, list_missing, making
 from tests.support.building import run_mkdocs
-
-COURSE = """\
-id: editions-test
-title: Editions
-edition: "1"
-contact: [{name: Ines Varga}]
-record: {send: Keep it.}
-modules: [one, two]
-"""
-LESSON = """\
-title: Lesson %s
-minutes: 5
-objectives: [{id: a, text: Add}]
-body:
-  - text: Work 48 + 37 with %s.
-  - walkthrough: 48 + 37
-  - practice:
-      id: p
-      title: Try
-      objective: a
-      items:
-        - {id: typed, ask: answer, problem: 20 + 3}
-        - {id: heard, ask: heard, problem: 53 + 21}
-"""
-CONFIG = """\
-site_name: Editions
-docs_dir: content
-use_directory_urls: false
-theme: {name: material}
-plugins:
-  - beadwright:%s
-"""
+from tests.support.small_course import CONFIG, LESSON, write_course
 
 
 @pytest.fixture
 def course(tmp_path: Path) -> Path:
-    modules = tmp_path / "content" / "modules"
-    modules.mkdir(parents=True)
-    (tmp_path / "content" / "course.yml").write_text(COURSE, encoding="utf-8")
-    (tmp_path / "content" / "index.md").write_text("# Start\n", encoding="utf-8")
-    for number, name in enumerate(("one", "two"), start=1):
-        text = LESSON % (number, "care")
-        (modules / f"0{number}-{name}.lesson.yml").write_text(text, encoding="utf-8")
-    return tmp_path
+    return write_course(tmp_path, editions="{}")
 
 
-def build(course: Path, settings: str = " {}") -> Path:
+def build(course: Path, settings: str = "{}") -> Path:
     (course / "mkdocs.yml").write_text(CONFIG % settings, encoding="utf-8")
     done = run_mkdocs(course / "mkdocs.yml", course / "site", "--strict")
     assert done.returncode == 0, done.stdout + done.stderr
@@ -127,7 +89,7 @@ def test_a_damaged_cache_is_made_anew(course: Path) -> None:
 
 
 def test_settings_choose_forms_and_sizes(course: Path) -> None:
-    site = build(course, "\n      editions: {sound: false, cells: [20, 40], size: 24, contracted: false}")
+    site = build(course, "{sound: false, cells: [20, 40], size: 24, contracted: false}")
     assert {name.rpartition("/")[2] for name in list_files(site) if "/one/" in name} == {
         "one-nemeth-20.brf",
         "one-nemeth-40.brf",
@@ -142,12 +104,12 @@ def test_settings_choose_forms_and_sizes(course: Path) -> None:
 def test_the_code_is_the_courses(course: Path) -> None:
     with (course / "content" / "course.yml").open("a", encoding="utf-8") as file:
         file.write("braille_code: ueb\n")
-    site = build(course, "\n      editions: {sound: false, print: false}")
+    site = build(course, "{sound: false, print: false}")
     assert '#DH"6#CG' in (site / "editions/one/one-ueb-40.brf").read_text("ascii")
 
 
 def test_a_trainer_can_do_without(course: Path) -> None:
-    site = build(course, "\n      editions: false")
+    site = build(course, "false")
     assert not (site / "editions").exists()
     assert "bw-editions" not in (site / "modules" / "one.html").read_text(encoding="utf-8")
 
@@ -162,7 +124,7 @@ def test_a_trainer_can_do_without(course: Path) -> None:
     ],
 )
 def test_a_wrong_setting_is_told(course: Path, settings: str, said: str) -> None:
-    (course / "mkdocs.yml").write_text(CONFIG % f"\n      editions: {settings}", encoding="utf-8")
+    (course / "mkdocs.yml").write_text(CONFIG % settings, encoding="utf-8")
     done = run_mkdocs(course / "mkdocs.yml", course / "site", "--strict")
     assert done.returncode != 0
     assert said in done.stdout + done.stderr
@@ -172,7 +134,7 @@ def test_a_wrong_setting_is_told(course: Path, settings: str, said: str) -> None
 def test_a_character_that_braille_does_not_have_is_told_and_costs_that_file_alone(course: Path) -> None:
     first = course / "content" / "modules" / "01-one.lesson.yml"
     first.write_text(LESSON % (1, "scissors ✂"), encoding="utf-8")
-    (course / "mkdocs.yml").write_text(CONFIG % " {}", encoding="utf-8")
+    (course / "mkdocs.yml").write_text(CONFIG % "{}", encoding="utf-8")
     done = run_mkdocs(course / "mkdocs.yml", course / "site")
     assert done.returncode == 0
     assert "01-one.lesson.yml: UEB has no cells for a character of" in done.stderr

@@ -12,27 +12,14 @@ import pytest
 
 from beadwright import whole
 from beadwright.site.newsite import NewSite
-from tests.site.test_cache import write_course
 from tests.support.building import run_mkdocs
-
-CONFIG = """\
-site_name: Faults
-docs_dir: "content"
-use_directory_urls: false
-theme: {name: material}
-plugins:
-  - beadwright: {editions: false}
-"""
+from tests.support.small_course import write_content, write_course
 
 
 @pytest.fixture
 def course(tmp_path: Path) -> Path:
     """A course in a folder with a space and letters that are not Latin."""
-    folder = tmp_path / "курс ö 課"
-    write_course(folder / "content")
-    (folder / "content" / "index.md").write_text("# Start\n", encoding="utf-8")
-    (folder / "mkdocs.yml").write_text(CONFIG, encoding="utf-8")
-    return folder
+    return write_course(tmp_path / "курс ö 課")
 
 
 def build(course: Path) -> "subprocess.CompletedProcess[str]":
@@ -138,7 +125,6 @@ def test_a_build_in_a_folder_of_any_name(course: Path) -> None:
 def test_with_something_to_put_right_the_old_site_stays(course: Path) -> None:
     assert build(course).returncode == 0
     before = read_all(course / "site")
-    write_course(course / "content", "48 + {")
     (course / "content" / "modules" / "02-two.lesson.yml").write_text("title: [", encoding="utf-8")
     done = build(course)
     assert done.returncode != 0
@@ -150,7 +136,7 @@ def test_with_something_to_put_right_the_old_site_stays(course: Path) -> None:
 def test_a_full_disk_leaves_the_old_site_and_says_what_to_do(course: Path) -> None:
     assert build(course).returncode == 0
     before = read_all(course / "site")
-    write_course(course / "content", "joy")
+    write_content(course / "content", second="joy")
     # No file may be larger than 64 blocks of 512 bytes: what a file system says that has no room for more.
     script = f"ulimit -f 64; trap '' XFSZ; exec {sys.executable} -m mkdocs build -q -f mkdocs.yml -d site"
     done = subprocess.run(["sh", "-c", script], cwd=course, capture_output=True, text=True, check=False)
@@ -166,7 +152,7 @@ def test_a_full_disk_leaves_the_old_site_and_says_what_to_do(course: Path) -> No
 def test_a_build_that_is_killed_leaves_a_whole_site_at_every_moment(course: Path) -> None:
     assert build(course).returncode == 0
     old = read_all(course / "site")
-    write_course(course / "content", "joy")
+    write_content(course / "content", second="joy")
     assert run_mkdocs(course / "mkdocs.yml", course / "other", "--strict").returncode == 0
     new = read_all(course / "other")
     for moment in (0.3, 0.6, 0.9, 1.2, 1.5):

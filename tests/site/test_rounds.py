@@ -5,17 +5,9 @@ from pathlib import Path
 import pytest
 from bs4 import BeautifulSoup
 
-from tests.site.test_cache import write_course
 from tests.support.building import run_mkdocs
+from tests.support.small_course import write_course
 
-CONFIG = """\
-site_name: Rounds
-docs_dir: content
-use_directory_urls: false
-theme: {name: material}
-plugins:
-  - beadwright: {editions: {sound: false}}
-"""
 SPEC = """\
 title: Small round
 seed: 3
@@ -31,11 +23,9 @@ TOO_FEW = "content/contest/spring.yml:1:1: file: should be problems that exist"
 
 @pytest.fixture
 def course(tmp_path: Path) -> Path:
-    write_course(tmp_path / "content")
-    (tmp_path / "content" / "index.md").write_text("# Start\n", encoding="utf-8")
+    write_course(tmp_path, editions="{sound: false}")
     (tmp_path / "content" / "contest").mkdir()
     (tmp_path / "content" / "contest" / "spring.yml").write_text(SPEC, encoding="utf-8")
-    (tmp_path / "mkdocs.yml").write_text(CONFIG, encoding="utf-8")
     return tmp_path
 
 

@@ -13,16 +13,12 @@ from urllib.request import urlopen
 
 import pytest
 
-from tests.site.test_cache import LESSON, write_course
-from tests.site.test_newsite import CONFIG
+from tests.support.small_course import COURSE, LESSON, write_course
 
 
 @pytest.fixture
 def course(tmp_path: Path) -> Path:
-    write_course(tmp_path / "content")
-    (tmp_path / "content" / "index.md").write_text("# Start\n", encoding="utf-8")
-    (tmp_path / "mkdocs.yml").write_text(CONFIG, encoding="utf-8")
-    return tmp_path
+    return write_course(tmp_path)
 
 
 @contextmanager
@@ -61,29 +57,33 @@ def wait_for(address: str, text: str, *, seconds: float = 60) -> str:
 
 
 def test_a_mistake_is_told_on_the_page_and_gone_when_it_is_put_right(course: Path) -> None:
-    with serve(course) as served:
-        watch_a_mistake(course, served)
-
-
-def watch_a_mistake(course: Path, served: str) -> None:
-    """Make one, look, put it right, look again."""
     lesson = course / "content" / "modules" / "02-two.lesson.yml"
-    page = f"{served}modules/two.html"
-    wait_for(page, "Work it with care")
-    lesson.write_text((LESSON % (2, "care")).replace("20 + 3", "20 +"), encoding="utf-8")
-    told = wait_for(page, "Something to put right")
-    assert "content/modules/02-two.lesson.yml:7:" in told
-    assert "problem" in told
-    assert "Something to put right" in wait_for(served, "Something to put right")
-    lesson.write_text(LESSON % (2, "joy"), encoding="utf-8")
-    assert "Something to put right" not in wait_for(page, "Work it with joy")
-    wait_for(served, "Start")
+    with serve(course) as served:
+        page = f"{served}modules/two.html"
+        wait_for(page, "Work 48 + 37 with care")
+        lesson.write_text((LESSON % (2, "care")).replace("20 + 3", "20 +"), encoding="utf-8")
+        told = wait_for(page, "Something to put right")
+        assert "content/modules/02-two.lesson.yml:12:" in told
+        assert "problem" in told
+        wait_for(served, "Something to put right")
+        lesson.write_text(LESSON % (2, "joy"), encoding="utf-8")
+        assert "Something to put right" not in wait_for(page, "Work 48 + 37 with joy")
+        wait_for(served, "Start")
+
+
+def test_a_mistake_in_the_courses_own_file_is_told_too(course: Path) -> None:
+    with serve(course) as served:
+        wait_for(f"{served}modules/two.html", "Work 48 + 37 with care")
+        (course / "content" / "course.yml").write_text(COURSE.replace("title:", "titel:"), encoding="utf-8")
+        assert "content/course.yml:2:" in wait_for(served, "Something to put right")
+        (course / "content" / "course.yml").write_text(COURSE, encoding="utf-8")
+        wait_for(f"{served}modules/two.html", "Work 48 + 37 with care")
 
 
 def test_a_course_that_begins_with_a_mistake_is_served_too(course: Path) -> None:
     lesson = course / "content" / "modules" / "02-two.lesson.yml"
     lesson.write_text((LESSON % (2, "care")).replace("20 + 3", "20 +"), encoding="utf-8")
-    with serve(course) as address:
-        assert "02-two.lesson.yml:7:" in wait_for(address, "Something to put right")
+    with serve(course) as served:
+        assert "02-two.lesson.yml:12:" in wait_for(served, "Something to put right")
         lesson.write_text(LESSON % (2, "joy"), encoding="utf-8")
-        wait_for(f"{address}modules/two.html", "Work it with joy")
+        wait_for(f"{served}modules/two.html", "Work 48 + 37 with joy")

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from beadwright.course.binding import Located, Path
-from beadwright.course.findings import Finding
+from beadwright.course.findings import Finding, explain_refusal
 from beadwright.course.models_course import Course
 from beadwright.course.models_lesson import LessonFile
 from beadwright.course.nearness import suggest_near
@@ -24,12 +24,8 @@ class At(NamedTuple):
 
 def tell_refused(at: At, code: str, path: Path, error: EngineError) -> Finding:
     """The finding `code` with the engine's own reason and next step."""
-    return at.located.finding(code, path, reason=_lower(error.reason), next_step=error.next_step)
-
-
-def _lower(reason: str) -> str:
-    """A reason in the middle of a sentence."""
-    return reason[0].lower() + reason[1:] if reason[1:2].islower() or reason[1:2] == " " else reason
+    reason, next_step = explain_refusal(error)
+    return at.located.finding(code, path, reason=reason, next_step=next_step)
 
 
 def check_method(at: At, path: Path, method: str | None) -> Iterator[Finding]:

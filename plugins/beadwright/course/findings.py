@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from beadwright.course.messages import MESSAGES
+from beadwright.engine import EngineError
 
 LONGEST_FOUND = 40
 
@@ -55,6 +56,14 @@ def build_finding(code: str, where: Where, **fields: str | int) -> Finding:
         message=message.says.format(**fields),
         hint=message.next_step.format(**fields),
     )
+
+
+def explain_refusal(error: EngineError) -> tuple[str, str]:
+    """What a finding says of what the engine refuses: its reason, for the middle of a sentence, and its next step."""
+    reason = error.reason
+    if reason[1:2].islower() or reason[1:2] == " ":
+        reason = reason[0].lower() + reason[1:]
+    return reason, error.next_step
 
 
 def format_finding(finding: Finding) -> str:

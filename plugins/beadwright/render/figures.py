@@ -69,8 +69,8 @@ def render_worked_frame(
     """A frame that a learner works, as `<bw-frame>`; its page needs `render_shapes` once and the words `frame`.
 
     `shown` columns are shown at first, by default those in use and one more; the rest on demand. `digits` writes each
-    column's digit below it. Columns are named by place or `by_number`. Without
-    scripts it is a picture with its reading.
+    column's digit below it. Columns are named by place or `by_number`.
+    Without scripts it is a picture with its reading.
     """
     named_ones = None if by_number else ones_column
     count = min(frame.columns, max(shown or 0, find_window([frame], lowest=ones_column)[0]))

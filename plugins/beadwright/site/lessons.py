@@ -29,6 +29,7 @@ from beadwright.render.editions import (
     make_editions,
     render_editions,
 )
+from beadwright.render.sheets import HomeLevel, HomeRound
 from beadwright.site.cache import Cache, Entry, EntryLostError, describe_program, hash_parts
 from beadwright.site.workers import run_all
 
@@ -70,6 +71,12 @@ class Recipe:
     def name_editions(self, link: LessonLink) -> str:
         """The key of a lesson's other forms."""
         return hash_parts("editions", self._dressed, *self._name_lesson(link))
+
+    def name_level(self, played: HomeRound, level: HomeLevel) -> str:
+        """The key of what is made for a level of a round."""
+        told = (level.id, level.title, level.minutes, level.conditions, level.pause)
+        problems = [[(str(w.problem), w.answer.full_text) for w in problems] for problems in level.sets]
+        return hash_parts("round", self._dressed, self._shared, played.name, played.file, played.title, told, problems)
 
     def name_trainer_pages(self) -> str:
         """The key of the pages that are for trainers alone."""

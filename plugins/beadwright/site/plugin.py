@@ -17,7 +17,7 @@ from mkdocs.plugins import BasePlugin, event_priority
 from mkdocs.structure.files import Files
 from mkdocs.structure.pages import Page
 
-from beadwright.course import format_findings, load_course
+from beadwright.course import Course, format_findings, load_course
 from beadwright.render import fill_slots, load_words
 from beadwright.site.editions import Editions
 from beadwright.site.findings import write_findings
@@ -57,6 +57,8 @@ class BeadwrightPlugin(BasePlugin[BeadwrightConfig]):  # type: ignore[no-untyped
     _pages: CoursePages | None = None
     _wrong = ""
     """The page of what is to be put right, while pages are served and something is."""
+    _course: Course | None = None
+    """The last sound one, which tells the language and the looks of that page."""
 
     def on_startup(self, *, command: Command, dirty: bool) -> None:
         """Remember how the site is built; that keeps this plugin from build to build."""
@@ -73,7 +75,7 @@ class BeadwrightPlugin(BasePlugin[BeadwrightConfig]):  # type: ignore[no-untyped
         loaded = load_course(Path(config.docs_dir))
         played, findings = load_rounds(Path(config.docs_dir))
         findings = (*loaded.findings, *findings)
-        course = loaded.course
+        self._course = course = loaded.course or self._course
         if course is None or (findings and not self._serving):
             log.error("The course was not built: there is something to put right.")
             raise Abort(format_findings(findings))
@@ -85,7 +87,7 @@ class BeadwrightPlugin(BasePlugin[BeadwrightConfig]):  # type: ignore[no-untyped
             return config
         recipe = build_recipe(course, loaded, self.config.editions, for_trainers=self.config.edition == "facilitators")
         lessons = LessonStore(recipe, Path(config.config_file_path).parent / CACHE)
-        rounds = RoundStore(played, Path(config.docs_dir), lessons)
+        rounds = RoundStore(played, lessons)
         for line in chain(lessons.prepare(processes=self.config.processes), rounds.prepare()):
             tell(line)
         self._pages = build_pages(course, loaded, words, lessons, rounds)

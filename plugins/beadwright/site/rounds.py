@@ -4,17 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
-from hashlib import sha256
+from functools import partial
 from pathlib import Path
 
 from beadwright.course import Finding
-from beadwright.course.findings import Where, build_finding
+from beadwright.course.findings import Where, build_finding, explain_refusal
 from beadwright.engine import MethodError
 from beadwright.render import Page
-from beadwright.render.editions import LessonEditions, list_missing, make_level
+from beadwright.render.editions import LessonEditions, make_level
 from beadwright.render.rounds import ROUND_FOLDER, write_round
 from beadwright.render.sheets import HomeLevel, HomeRound, SpecError, build_home_round, load_spec
-from beadwright.site.cache import describe_program, hash_parts
 from beadwright.site.lessons import LessonStore
 
 SOURCES = "contest"
@@ -31,19 +30,17 @@ def load_rounds(content_dir: Path) -> tuple[tuple[HomeRound, ...], tuple[Finding
         except SpecError as error:
             findings += [replace(finding, file=file) for finding in error.findings]
         except MethodError as error:
-            refused = {"reason": error.reason, "next_step": error.next_step}
-            findings.append(build_finding("draw-impossible", Where(file), **refused))
+            reason, next_step = explain_refusal(error)
+            findings.append(build_finding("draw-impossible", Where(file), reason=reason, next_step=next_step))
     return tuple(rounds), tuple(findings)
 
 
 class RoundStore:
     """The rounds of one build; what is made for their levels is kept like the other forms of lessons."""
 
-    def __init__(self, rounds: Sequence[HomeRound], content_dir: Path, lessons: LessonStore) -> None:
+    def __init__(self, rounds: Sequence[HomeRound], lessons: LessonStore) -> None:
         self._rounds = rounds
         self._lessons = lessons
-        folder = content_dir.parent
-        self._digests = {each.file: sha256((folder / each.file).read_bytes()).hexdigest() for each in rounds}
 
     def prepare(self) -> Iterator[str]:
         """Make what is not kept; gives lines that say what could not be made. Raises `OSError`."""
@@ -70,8 +67,5 @@ class RoundStore:
 
     def _load(self, played: HomeRound, level: HomeLevel, *, with_data: bool = False) -> LessonEditions:
         recipe = self._lessons.recipe
-        made_from = (played.file, level.id, self._digests[played.file], repr(recipe.style), list_missing(recipe.style))
-        key = hash_parts("round", describe_program(), recipe.course.language, recipe.course.braille_code, *made_from)
-        return self._lessons.load_files(
-            key, lambda: make_level(recipe.course, played, level, recipe.words, recipe.style), with_data=with_data
-        )
+        make = partial(make_level, recipe.course, played, level, recipe.words, recipe.style)
+        return self._lessons.load_files(recipe.name_level(played, level), make, with_data=with_data)

@@ -269,7 +269,7 @@
 
   /** Paths by their ids, each with a lesson's place on it, from `teacher/4 parent/2`. @param {string} text */
   function readPaths(text) {
-    const parts = text.split(" ").map((part) => part.split("/"));
+    const parts = text === "" ? [] : text.split(" ").map((part) => part.split("/"));
     return new Map(parts.map(([path = "", place]) => [path, Number(place)]));
   }
 
@@ -286,15 +286,21 @@
   class TakePath extends HTMLElement {
     #told = make("p", "", "bw-record-told");
     #button = make("button", "", "bw-button bw-button-quiet");
+    #listening = new AbortController();
 
     connectedCallback() {
-      if (this.contains(this.#button)) return;
+      this.#listening = new AbortController();
+      const { signal } = this.#listening;
       this.#told.setAttribute("role", "status");
       this.#button.type = "button";
-      this.#button.addEventListener("click", () => this.#take());
-      this.append(this.#told, this.#button);
-      window.addEventListener("bw-record", () => this.#draw());
+      this.#button.addEventListener("click", () => this.#take(), { signal });
+      this.replaceChildren(this.#told, this.#button);
+      window.addEventListener("bw-record", () => this.#draw(), { signal });
       this.#draw();
+    }
+
+    disconnectedCallback() {
+      this.#listening.abort();
     }
 
     get #isTaken() {

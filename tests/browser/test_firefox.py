@@ -1,14 +1,12 @@
 """The same tasks in a second browser, from a folder and from a server on this machine, by keyboard alone."""
 
-import http.server
-import threading
 from collections.abc import Iterator
-from functools import partial
 from pathlib import Path
 
 import pytest
 
 from tests.support.firefox import Firefox, find_firefox, start_firefox
+from tests.support.serving import serve_folder
 
 PATH = find_firefox()
 pytestmark = [
@@ -18,11 +16,6 @@ pytestmark = [
 
 LESSON = "modules/partner-of-10.html"
 ITEM = "#item-add-46-9"
-
-
-class Quiet(http.server.SimpleHTTPRequestHandler):
-    def log_message(self, *_: object) -> None:
-        """Nothing: what is served is of no interest."""
 
 
 @pytest.fixture(scope="module")
@@ -39,10 +32,8 @@ def base(request: pytest.FixtureRequest, built_site: Path) -> Iterator[str]:
     if request.param == "folder":
         yield built_site.as_uri()
         return
-    with http.server.ThreadingHTTPServer(("127.0.0.1", 0), partial(Quiet, directory=str(built_site))) as server:
-        threading.Thread(target=server.serve_forever, daemon=True).start()
-        yield f"http://127.0.0.1:{server.server_port}"
-        server.shutdown()
+    with serve_folder(built_site) as address:
+        yield address
 
 
 def answer(firefox: Firefox, base: str) -> None:

@@ -31,23 +31,24 @@ docs_dir: content
 use_directory_urls: false
 theme: {name: material}
 plugins:
-  - beadwright: {editions: %s}
+  - search
+  - beadwright: {editions: %s, offline: %s}
 """
 
 
-def write_content(content: Path, *, second: str = "care") -> Path:
-    """The content folder, given back; its second lesson is worked with something that can be changed."""
+def write_content(content: Path, *, first: str = "care", second: str = "care") -> Path:
+    """The content folder, given back; what each of its lessons is worked with can be changed."""
     (content / "modules").mkdir(parents=True, exist_ok=True)
     (content / "course.yml").write_text(COURSE, encoding="utf-8")
     (content / "index.md").write_text("# Start\n", encoding="utf-8")
-    for number, (name, manner) in enumerate((("one", "care"), ("two", second)), start=1):
+    for number, (name, manner) in enumerate((("one", first), ("two", second)), start=1):
         text = LESSON % (number, manner)
         (content / "modules" / f"0{number}-{name}.lesson.yml").write_text(text, encoding="utf-8")
     return content
 
 
-def write_course(folder: Path, *, editions: str = "false") -> Path:
-    """The folder of a course that can be built, given back; `editions` is that setting, as YAML."""
+def write_course(folder: Path, *, editions: str = "false", offline: str = "false") -> Path:
+    """The folder of a course that can be built, given back; `editions` and `offline` are those settings, as YAML."""
     write_content(folder / "content")
-    (folder / "mkdocs.yml").write_text(CONFIG % editions, encoding="utf-8")
+    (folder / "mkdocs.yml").write_text(CONFIG % (editions, offline), encoding="utf-8")
     return folder

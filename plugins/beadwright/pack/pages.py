@@ -35,7 +35,7 @@ _SHELL = (
     re.compile(r'<button class="bw-tool" id="bw-menu-button".*?</button>', re.DOTALL),
 )
 _LINK = re.compile(r'<a\b([^>]*?)\shref="([^"]+)"([^>]*)>(.*?)</a>', re.DOTALL)
-_SEARCH_SCRIPTS = ("search.js", "search-engine.js")
+_LEFT_OUT_SCRIPTS = ("search.js", "search-engine.js", "offline.js")
 _LOADS = re.compile(r'<(?:script|img|audio|source|track|iframe|embed)\b[^>]*?\ssrc="(?!data:)|<link rel="stylesheet"')
 
 
@@ -96,7 +96,7 @@ def inline_page(site: Site, page: Path, *, alone: bool = False, more: str = "") 
 def _take_script(site: Site, page: Path, found: re.Match[str], scripts: list[str]) -> str:
     """A script in its own place, or kept for the end of the page when it waits for the page to be whole."""
     path = site.read(page, found[1])
-    if path.name in _SEARCH_SCRIPTS:
+    if path.name in _LEFT_OUT_SCRIPTS:
         return ""
     text = _keep(site, path, lambda file: close_off(file.read_text(encoding="utf-8")))
     if found[2] is None:

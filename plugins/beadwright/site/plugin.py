@@ -23,6 +23,7 @@ from beadwright.site.editions import Editions
 from beadwright.site.findings import write_findings
 from beadwright.site.lessons import LessonStore, build_recipe
 from beadwright.site.newsite import NewSite
+from beadwright.site.offline import write_offline
 from beadwright.site.outputs import write_search_script
 from beadwright.site.pages import CoursePages, build_pages
 from beadwright.site.rounds import RoundStore, load_rounds
@@ -44,6 +45,8 @@ class BeadwrightConfig(Config):  # type: ignore[no-untyped-call]  # untyped in M
     """Whose edition is built: the facilitators' has the trainer's notes in it."""
     editions = Editions()
     """Braille, large print and sound of each lesson, and how they are made; false for none."""
+    offline = config_options.Type(bool, default=False)
+    """Whether the course, from a web host, is kept on learners' devices."""
     processes = config_options.Optional(config_options.Type(int))
     """On how many processes lessons are made; as many as there are cores where nothing is set."""
 
@@ -80,7 +83,7 @@ class BeadwrightPlugin(BasePlugin[BeadwrightConfig]):  # type: ignore[no-untyped
             log.error("The course was not built: there is something to put right.")
             raise Abort(format_findings(findings))
         words = load_words(course.language, course.house_style.number_words)
-        fill_settings(config, course, words, serving=self._serving)
+        fill_settings(config, course, words, serving=self._serving, offline=self._is_kept)
         self._wrong = write_findings(findings, words) if findings else ""
         if self._wrong:
             log.error("There is something to put right.\n%s", format_findings(findings))
@@ -111,6 +114,11 @@ class BeadwrightPlugin(BasePlugin[BeadwrightConfig]):  # type: ignore[no-untyped
         return output if self._wrong else fill_slots(output, self._built.slots(page.file.src_uri))
 
     @property
+    def _is_kept(self) -> bool:
+        """Whether devices keep the course; never while it is being written, because they would show what was."""
+        return self.config.offline and not self._serving
+
+    @property
     def _built(self) -> CoursePages:
         if self._pages is None:
             raise RuntimeError("pages are asked for before the course is loaded")
@@ -133,6 +141,9 @@ class BeadwrightPlugin(BasePlugin[BeadwrightConfig]):  # type: ignore[no-untyped
             self._built.lessons.write_editions(Path(config.site_dir))
             self._built.rounds.write_files(Path(config.site_dir))
             self._built.lessons.close()
+        if self._is_kept:
+            name, language = config.site_name, config.extra["bw"]["language"]
+            write_offline(Path(config.site_dir), name=name, language=language)
         if self._new is not None:
             self._new.finish()
             config.site_dir = str(self._new.site)

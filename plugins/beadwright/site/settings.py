@@ -11,6 +11,7 @@ from mkdocs.config.defaults import MkDocsConfig
 from beadwright.course import Course
 from beadwright.paths import templates_dir
 from beadwright.render import SCRIPT_SECTIONS, SCRIPTS, Words, mark_paths
+from beadwright.site.offline import MANIFEST, WORKER
 
 STYLES = ("stepper", "practice")
 MARKDOWN_EXTENSIONS = ("attr_list", "md_in_html", "def_list", "sane_lists")
@@ -18,7 +19,7 @@ ASSETS = "assets/bw"
 SEARCH_INDEX = "search/search_index.js"
 
 
-def fill_settings(config: MkDocsConfig, course: Course, words: Words, *, serving: bool) -> None:
+def fill_settings(config: MkDocsConfig, course: Course, words: Words, *, serving: bool, offline: bool) -> None:
     """Put our theme before the stock one, and what pages and scripts need into `config.extra.bw`."""
     theme = templates_dir() / "theme"
     config.theme.dirs.insert(0, str(theme))
@@ -30,9 +31,12 @@ def fill_settings(config: MkDocsConfig, course: Course, words: Words, *, serving
         "course_id": course.id,
         "edition": course.edition,
         "language": course.language,
-        "words": {name: words.section(name) for name in ("shell", *SCRIPT_SECTIONS)},
+        "words": {
+            name: words.section(name) for name in ("shell", *SCRIPT_SECTIONS, *(("offline",) if offline else ()))
+        },
         "paths_of": mark_paths(course),
         "serving": serving,
+        "offline": {"worker": WORKER, "manifest": MANIFEST} if offline else None,
         **_find_search(config),
     }
 

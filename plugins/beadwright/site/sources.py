@@ -18,6 +18,7 @@ _THEME_UNUSED = (
     "assets/images/*",
     "assets/bw/js/*.d.ts",
 )
+_OFFLINE = "assets/bw/js/offline.js"
 _LUNR = "assets/javascripts/lunr/*"
 _COURSE_SOURCES = ("course.yml", "glossary.yml", "modules/*.lesson.yml", "contest/*.yml")
 
@@ -27,8 +28,10 @@ def arrange_files(files: Files, pages: CoursePages | None, config: MkDocsConfig)
 
     None where no pages could be made yet.
     """
+    own = config.extra["bw"]
     # English is what the search engine knows by itself; every other language needs the engine's own files for it.
-    unused = (*_THEME_UNUSED, *_COURSE_SOURCES, *((_LUNR,) if config.extra["bw"]["language"] == "en" else ()))
+    not_asked = (*((_LUNR,) if own["language"] == "en" else ()), *(() if own["offline"] else (_OFFLINE,)))
+    unused = (*_THEME_UNUSED, *_COURSE_SOURCES, *not_asked)
     kept = [file for file in files if not any(fnmatchcase(file.src_uri, pattern) for pattern in unused)]
     texts = {} if pages is None else {uri: pages.markdown(uri) for uri in pages.uris}
     made = [

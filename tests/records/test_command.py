@@ -74,7 +74,7 @@ def test_the_report_is_readable_by_everybody(
     [
         (["nowhere"], "nowhere"),
         (["in", "--course", "nowhere"], "nowhere"),
-        (["in", "--visits", "bad.yml"], "bad.yml: visits › 1 › scores › sets: Input should be"),
+        (["in", "--visits", "bad.yml"], "bad.yml:1:58: visits › scores › sets: should be a number from 0 to 3"),
         (["in", "--visits", "none.yml"], "none.yml"),
         (["in", "--group", "Nobody"], "Nobody"),
     ],

@@ -130,6 +130,10 @@ _VALUES = {
     "value-whole": Message(
         "should be a whole number from {low} to {high}, found {found}", "Write digits only, such as {low}."
     ),
+    "value-amount": Message(
+        "should be a number from {low} to {high}, found {found}", "Write digits, with a point for decimals: 2.5."
+    ),
+    "value-date": Message("should be a day such as 2026-09-14, found {found}", "Write year-month-day in digits."),
     "value-share": Message(
         "should be a share from 0 to 1 or a percent up to 100 %, found {found}", "Write 0.8 or 80 %."
     ),

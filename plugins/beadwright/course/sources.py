@@ -68,10 +68,12 @@ class _Notes:
 _START = Place(1, 1)
 
 
-def load_tree(source: Source, content_dir: Path) -> tuple[Located | None, tuple[Finding, ...]]:
+def load_tree(
+    source: Source, content_dir: Path, *, most_kb: int = MOST_KB
+) -> tuple[Located | None, tuple[Finding, ...]]:
     """The tree of a file, and what is wrong with it; no tree where it is no file of keys with values."""
     notes = _Notes(source.file)
-    data = _read_bytes(source, content_dir, notes)
+    data = _read_bytes(source, content_dir, notes, most_kb)
     text = None if data is None else _decode(data, notes)
     root = None if text is None else parse_tree(text, notes)
     if data is not None and isinstance(root, MapNode):
@@ -83,7 +85,7 @@ def load_tree(source: Source, content_dir: Path) -> tuple[Located | None, tuple[
     return None, tuple(notes.findings)
 
 
-def _read_bytes(source: Source, content_dir: Path, notes: _Notes) -> bytes | None:
+def _read_bytes(source: Source, content_dir: Path, notes: _Notes, most_kb: int) -> bytes | None:
     try:
         if not source.path.resolve(strict=True).is_relative_to(content_dir.resolve(strict=True)):
             notes("file-outside", _START)
@@ -92,8 +94,8 @@ def _read_bytes(source: Source, content_dir: Path, notes: _Notes) -> bytes | Non
             notes("file-unreadable", _START, reason="not a plain file")
             return None
         size = source.path.stat().st_size
-        if size > MOST_KB * 1024:
-            notes("file-big", _START, most=MOST_KB, found=-(-size // 1024))
+        if size > most_kb * 1024:
+            notes("file-big", _START, most=most_kb, found=-(-size // 1024))
             return None
         return source.path.read_bytes()
     except (OSError, RuntimeError) as error:  # RuntimeError: a link that leads to itself, before Python 3.13

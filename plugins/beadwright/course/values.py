@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
+from datetime import date
 from decimal import Decimal
 from enum import StrEnum
 from typing import Any, get_args
@@ -154,6 +155,44 @@ class Hours(Marker):
     def json(self, source: Any) -> Json:
         """A number."""
         return {"type": "number", "minimum": 0, "maximum": 1000, "multipleOf": 0.01}
+
+
+@dataclass(frozen=True, slots=True)
+class Amount(Marker):
+    """A number from `low` to `high`, with decimals or without."""
+
+    low: int
+    high: int
+
+    def read(self, value: object, source: Any) -> float:
+        """The number."""
+        text = as_text(value)
+        if re.fullmatch(r"-?[0-9]{1,12}(\.[0-9]{1,6})?", text) is None or not self.low <= float(text) <= self.high:
+            raise fail("value-amount", low=self.low, high=self.high)
+        return float(text)
+
+    def json(self, source: Any) -> Json:
+        """A number within the limits."""
+        return {"type": "number", "minimum": self.low, "maximum": self.high}
+
+
+@dataclass(frozen=True, slots=True)
+class Date(Marker):
+    """A day of the calendar, such as `2026-09-14`."""
+
+    def read(self, value: object, source: Any) -> date:
+        """The day."""
+        text = as_text(value)
+        if re.fullmatch("[0-9]{4}-[0-9]{2}-[0-9]{2}", text) is None:
+            raise fail("value-date")
+        try:
+            return date.fromisoformat(text)
+        except ValueError:
+            raise fail("value-date") from None
+
+    def json(self, source: Any) -> Json:
+        """Text, or what YAML takes for a date."""
+        return {"type": "string", "format": "date"}
 
 
 @dataclass(frozen=True, slots=True)

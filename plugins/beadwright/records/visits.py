@@ -8,93 +8,83 @@ from __future__ import annotations
 import datetime as dt
 from collections import defaultdict
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from decimal import Decimal
 from pathlib import Path
 from statistics import fmean, median
 from typing import Annotated
 
-import yaml
-from pydantic import BaseModel, ConfigDict, Field, ValidationError
+from pydantic import Field
 
+from beadwright.course import format_findings
+from beadwright.course.binding import bind
+from beadwright.course.models_base import Line, Strict
+from beadwright.course.sources import Source, load_tree
+from beadwright.course.values import Amount, Date, Hours, Whole
 from beadwright.records.merging import Person
 from beadwright.records.tables import Cell, Table, columns
 
-MOST_BYTES = 4 * 1024 * 1024
-Line = Annotated[str, Field(min_length=1, max_length=200)]
-Hours = Annotated[float, Field(ge=0, le=1000)]
-Score = Annotated[float, Field(ge=0, le=3)]
+MOST_KB = 4 * 1024
+MOST = 5_000
+"""Entries of a kind; a trainer with as many would not keep them in one file."""
+ADate = Annotated[dt.date, Date()]
+SomeHours = Annotated[Decimal, Hours()]
+Score = Annotated[float, Amount(0, 3)]
 """A score of the observation sheet: 0 not seen, 1 with help, 2 mostly, 3 surely."""
 Scores = Annotated[dict[Line, Score], Field(max_length=60)]
+Result = Annotated[float, Amount(-1_000_000_000, 1_000_000_000)]
 
 
 class VisitsError(Exception):
-    """A `visits.yml` that cannot be used; the message names the place and what should stand there."""
+    """A `visits.yml` that cannot be used; the message tells every fault with its place and the next step."""
 
 
-class _Strict(BaseModel):
-    model_config = ConfigDict(extra="forbid", strict=True, frozen=True)
-
-
-class Session(_Strict):
+class Session(Strict):
     """A live session: when, how long, and who was there, by name or learner id."""
 
-    date: dt.date
+    date: ADate
     title: Line
-    hours: Hours
-    people: Annotated[tuple[Line, ...], Field(max_length=5000)]
+    hours: SomeHours
+    people: Annotated[tuple[Line, ...], Field(max_length=MOST)]
 
 
-class Visit(_Strict):
+class Visit(Strict):
     """A coaching visit: `support` scores what the school gives (level 3), `scores` what the teacher does (level 4)."""
 
-    date: dt.date
+    date: ADate
     learner: Line
-    hours: Hours = 0
-    scores: Scores = {}
-    support: Scores = {}
+    hours: SomeHours = Decimal(0)
+    scores: Scores = Field(default_factory=dict)
+    support: Scores = Field(default_factory=dict)
 
 
-class Students(_Strict):
+class Students(Strict):
     """Results of a learner's students on one measure, before and after (level 5)."""
 
     learner: Line
     measure: Line
-    students: Annotated[int, Field(ge=1, le=10_000)]
-    before: Annotated[float, Field(ge=-1e9, le=1e9)]
-    after: Annotated[float, Field(ge=-1e9, le=1e9)]
+    students: Annotated[int, Whole(1, 10_000)]
+    before: Result
+    after: Result
 
 
-class Visits(_Strict):
+class Visits(Strict):
     """What the file holds."""
 
-    sessions: Annotated[tuple[Session, ...], Field(max_length=5000)] = ()
-    visits: Annotated[tuple[Visit, ...], Field(max_length=50_000)] = ()
-    students: Annotated[tuple[Students, ...], Field(max_length=50_000)] = ()
+    sessions: Annotated[tuple[Session, ...], Field(max_length=MOST)] = ()
+    visits: Annotated[tuple[Visit, ...], Field(max_length=MOST)] = ()
+    students: Annotated[tuple[Students, ...], Field(max_length=MOST)] = ()
 
 
 def load_visits(path: Path) -> Visits:
-    """The file at `path`. Raises `VisitsError`, with the place in the file, and `OSError`."""
-    if path.stat().st_size > MOST_BYTES:
-        raise VisitsError(f"{path.name} is too big to be a file of visits")
-    try:
-        data = yaml.safe_load(path.read_text(encoding="utf-8"))
-        # Lists of YAML are tuples here; that is the one thing that may be turned into another.
-        return Visits.model_validate(_freeze(data if data is not None else {}, 0))
-    except (yaml.YAMLError, UnicodeDecodeError) as error:
-        raise VisitsError(f"{path.name} is not YAML: {error}") from None
-    except ValidationError as error:
-        first = error.errors(include_url=False)[0]
-        place = " › ".join(str(key + 1) if isinstance(key, int) else str(key) for key in first["loc"])
-        raise VisitsError(f"{path.name}: {place}: {first['msg']}") from None
-
-
-def _freeze(value: object, depth: int) -> object:
-    if depth > 6:
-        raise VisitsError("lists and mappings stand too deep in each other")
-    if isinstance(value, list):
-        return tuple(_freeze(entry, depth + 1) for entry in value)
-    if isinstance(value, dict):
-        return {key: _freeze(entry, depth + 1) for key, entry in value.items()}
-    return value
+    """The file at `path`, read like a course's own files. Raises `VisitsError` and, where it is not, `OSError`."""
+    path.stat()
+    located, findings = load_tree(Source(path, path.name), path.resolve().parent, most_kb=MOST_KB)
+    if located is None or findings:
+        raise VisitsError(format_findings(findings).rstrip())
+    bound = bind(Visits, located)
+    if bound.model is None:
+        raise VisitsError(format_findings(bound.findings).rstrip())
+    return bound.model
 
 
 class Finder:
@@ -138,8 +128,8 @@ def _build_hours(visits: Visits, finder: Finder, label: Label) -> Table:
     """One row a learner: live sessions and their hours, coaching visits and their hours."""
     counts: dict[str, list[float]] = defaultdict(lambda: [0, 0, 0, 0])
     people: dict[str, Person] = {}
-    told = [(name, 0, session.hours) for session in visits.sessions for name in session.people]
-    told += [(visit.learner, 2, visit.hours) for visit in visits.visits]
+    told = [(name, 0, float(session.hours)) for session in visits.sessions for name in session.people]
+    told += [(visit.learner, 2, float(visit.hours)) for visit in visits.visits]
     for name, place, hours in told:
         person = finder.find(name)
         if person is not None:

@@ -99,9 +99,7 @@ class SpecError(Exception):
 
 
 def load_spec(path: Path) -> SheetSpec | ContestSpec:
-    """The sheet or contest in a file: one with `levels` is a contest. Raises `SpecError`, `FileNotFoundError`."""
-    if not path.exists():
-        raise FileNotFoundError(f"there is no file {path}")
+    """The sheet or contest in a file: one with `levels` is a contest. Raises `SpecError`."""
     source = Source(path, path.name)
     located, findings = load_tree(source, path.parent)
     if located is None or findings:

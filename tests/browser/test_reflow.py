@@ -77,7 +77,7 @@ def test_a_long_frame_scrolls_within_itself_three_columns_a_key(long_frame: Visi
 
 def test_figures_are_twice_as_large_when_asked_for(visit: Visitor) -> None:
     page = visit.open("modules/set-read-clear.html", width=320, height=640)
-    picture = page.locator("figure.bw-figure > svg").first
+    picture = page.locator(".bw-figure > svg").first
     before = picture.bounding_box()
     page.get_by_role("button", name="Display").click()
     page.get_by_role("group", name="Figures of frames").get_by_role("radio", name="Twice as large").check()

@@ -1,4 +1,4 @@
-"""What a screen reader says at the four tasks that matter most, held against transcripts to be read by people.
+"""What a screen reader says of figures and at the tasks that matter most, held against transcripts for people to read.
 
 A line that begins with `>` is what the learner does. Somebody who changes a sentence reads the transcript aloud before
 storing it anew (the failing test prints it).
@@ -9,10 +9,11 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from markupsafe import Markup
 from playwright.sync_api import Browser, Page
 
 from beadwright.engine import build_frame, parse_problem, work_problem
-from beadwright.render import load_words, render_walkthrough
+from beadwright.render import load_words, render_figure, render_walkthrough
 from tests.support.pages import Visitor, visit_site
 from tests.support.practice_pages import load_lesson, write_page
 from tests.support.reader import TRANSCRIPTS, Reader
@@ -23,18 +24,32 @@ ITEMS = """
 - {id: add, ask: answer, problem: 48 + 37}
 - {id: put, ask: set, reads: "56"}
 - {id: slip, ask: find-slip, problem: 67 + 38, slip: exchange-dropped}
+- {id: held, ask: read, reads: "52"}
 """
 
 
 @pytest.fixture
 def page(chromium: Browser, tmp_path: Path) -> Iterator[Page]:
-    """A page with a walkthrough and three items, below no other course's words."""
+    """A page with four items, a walkthrough and a figure, below no other course's words."""
     walkthrough = work_problem(parse_problem("48 + 37"), build_frame())
     extra = render_walkthrough(walkthrough, load_words("en"), walkthrough_id="w1")
+    figure = render_figure(
+        build_frame().with_number(608), load_words("en"), figure_id="f1", caption="A zero that holds"
+    )
+    extra += Markup('<div id="told" role="group" aria-label="Text of a lesson">{}</div>').format(figure)
     write_page(tmp_path, load_lesson(tmp_path, ITEMS), extra=str(extra))
     visitor: Visitor
     with visit_site(chromium, tmp_path) as visitor:
         yield visitor.open("page.html")
+
+
+def test_a_figure_is_told_once(page: Page) -> None:
+    reader = Reader(page, "#told")
+    reader.read_on()
+    reader.hold("figure")
+    reader = Reader(page, "#item-held")
+    reader.read_on()
+    reader.hold("read")
 
 
 def test_a_walkthrough_is_stepped_through(page: Page) -> None:
@@ -101,7 +116,7 @@ def test_a_slip_is_found(page: Page) -> None:
 
 def test_no_transcript_repeats_itself_or_names_a_picture_twice() -> None:
     names = sorted(path.name for path in TRANSCRIPTS.glob("*.txt"))
-    assert names == ["answer.txt", "find-slip.txt", "frame.txt", "walkthrough.txt"]
+    assert names == ["answer.txt", "figure.txt", "find-slip.txt", "frame.txt", "read.txt", "walkthrough.txt"]
     for name in names:
         lines = (TRANSCRIPTS / name).read_text(encoding="utf-8").splitlines()
         doubled = [one for one, two in itertools.pairwise(lines) if one == two and not one.startswith(">")]

@@ -151,8 +151,8 @@ def test_what_an_author_writes_is_escaped() -> None:
 def test_a_figure_has_its_twin_in_words() -> None:
     figure = render_figure(build_frame().with_number(305), WORDS, figure_id="f1", caption="A zero holds its column")
     soup = BeautifulSoup(figure, "html.parser")
-    assert find(soup, "figure#f1 svg")["aria-label"] == "Frame: hundreds 3, tens 0, ones 5"
-    assert [p.get_text() for p in soup.select("figcaption p")] == [
+    assert find(soup, "#f1 > svg")["aria-label"] == "Frame, told in words below"  # so that nothing is heard twice
+    assert [p.get_text() for p in soup.select("#f1 > .bw-figure-words p")] == [
         "A zero holds its column",
         SAID_305,
     ]
@@ -163,7 +163,7 @@ def test_a_figure_that_is_to_be_read_does_not_give_its_number_away() -> None:
     soup = BeautifulSoup(figure, "html.parser")
     assert find(soup, "svg")["aria-label"] == "Frame, told in words below"
     assert soup.select("text") == []
-    assert find(soup, "figcaption").get_text(strip=True) == (
+    assert find(soup, ".bw-figure-words").get_text(strip=True) == (
         "On the hundreds 3 lower beads, on the tens no bead, on the ones the upper bead."
     )
 

@@ -31,6 +31,10 @@ class Reader:
     def __init__(self, page: Page, within: str) -> None:
         self.page = page
         self.lines: list[str] = []
+        # What is folded away no screen reader comes to; this one looks at roles alone and would.
+        page.evaluate(
+            "document.querySelectorAll('details:not([open]) > :not(summary)').forEach((one) => (one.hidden = true))"
+        )
         # From a blob, because a page opened from a folder may import no file.
         page.evaluate(
             """async (source) => {

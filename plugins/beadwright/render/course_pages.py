@@ -11,7 +11,6 @@ from beadwright.course import Course, Glossary, Lesson, Term
 from beadwright.render.numbers import format_number
 from beadwright.render.pages import Page, escape_markdown, slot_line, write_front_matter
 from beadwright.render.prose import render_prose
-from beadwright.render.reading import name_frame
 from beadwright.render.svg import draw_svg, render_shapes
 from beadwright.render.templates import render_part
 from beadwright.render.words import Words
@@ -112,7 +111,7 @@ def _render_begin(course: Course, first: LessonLink, words: Words) -> Markup:
     """Where to begin, above the course's own frame, whole, with a number set on it."""
     at_rest = course.frame.build()
     frame = at_rest.with_number(int(_SHOWN[-at_rest.columns :]))
-    picture = draw_svg(frame, name=name_frame(frame, words), columns=(frame.columns, 1))
+    picture = draw_svg(frame, name=words.text("figure.told"), columns=(frame.columns, 1))
     return render_part(
         "course-begin",
         first=first,

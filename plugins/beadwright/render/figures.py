@@ -10,7 +10,7 @@ from beadwright.engine import Frame
 from beadwright.render.layout import find_window
 from beadwright.render.phrases import find_phrases
 from beadwright.render.places import name_column
-from beadwright.render.reading import name_frame, read_frame
+from beadwright.render.reading import read_frame
 from beadwright.render.svg import draw_svg
 from beadwright.render.templates import render_part
 from beadwright.render.words import Words
@@ -29,16 +29,16 @@ def render_figure(
 ) -> Markup:
     """A figure with its twin in words below it; its page needs `render_shapes` for the frame once.
 
-    Without `digits` neither name nor words give the number away, for a reader who is to find it. `columns` are the
-    highest and lowest shown, by default those in use and one more. Columns are named by place or `by_number`.
+    What it shows is in the words alone: a picture whose name told it too would be heard twice. Without `digits` they do
+    not give the number away, for a reader who is to find it. `columns` are the highest and lowest shown, by default
+    those in use and one more. Columns are named by place or `by_number`.
     """
     named_ones = None if by_number else ones_column
-    named = name_frame(frame, words, ones_column=named_ones) if digits else words.text("figure.unread")
     window = columns or find_window([frame], lowest=ones_column)
     return render_part(
         "figure",
         id=figure_id,
-        figure=draw_svg(frame, name=named, columns=window, ones_column=ones_column),
+        figure=draw_svg(frame, name=words.text("figure.told"), columns=window, ones_column=ones_column),
         caption=caption,
         said=read_frame(frame, words, ones_column=named_ones, digits=digits),
     )

@@ -134,7 +134,7 @@ def show_frame(
     return FrameShown(
         frame=frame,
         reading=read_frame(frame, words, ones_column=ones_column, lowest=lowest, digits=digits),
-        name=name if digits else words.text("figure.unread"),
+        name=name if digits else words.text("figure.told"),
         columns=find_window([frame], lowest=ones),
         ones_column=ones,
         lead=lead,

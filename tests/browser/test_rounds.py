@@ -185,6 +185,21 @@ def test_who_ends_too_early_goes_on_and_another_round_has_other_problems(page: P
     assert read_problem(box) != first
 
 
+def test_braille_is_shown_when_asked_for_and_goes_with_the_problem(page: Page) -> None:
+    box = find(page)
+    box.get_by_role("button", name="Start").press("Enter")
+    cells = box.locator(".bw-cells")
+    expect(cells).not_to_be_visible()
+    box.get_by_text("In braille (Nemeth Code)").click()
+    signs = dict(zip("0123456789+", "⠴⠂⠆⠒⠲⠢⠖⠶⠦⠔⠬", strict=True))
+    seen = []
+    for _ in range(2):
+        seen.append(read_problem(box))
+        expect(cells).to_have_text("⠼" + "".join(signs[sign] for sign in seen[-1] if sign in signs))
+        box.get_by_role("button", name="Leave this one out").click()
+    assert seen[0] != seen[1]
+
+
 def test_an_empty_answer_is_asked_for_again(page: Page) -> None:
     box = find(page)
     box.get_by_role("button", name="Start").click()

@@ -24,6 +24,7 @@ from beadwright.practice import (
     name_move,
 )
 from beadwright.practice.values import Check, Entry
+from beadwright.render.braille import show_number, show_problem
 from beadwright.render.hints import (
     find_order,
     say_answer_hints,
@@ -69,7 +70,7 @@ def _start_problem(walkthrough: Walkthrough, prompt: str, shared: SharedData, **
         "problem": str(problem),
         "prompt": words.text(f"ask.prompt.{prompt}", shown=shown, **parts),
         "say": say_problem(problem, words),
-        "parts": {"shown": shown, **parts},
+        "parts": {"shown": shown, "braille": show_problem(problem, shared.braille_code, words), **parts},
         "walkthrough": shared.place_working(walkthrough),
     }
 
@@ -140,7 +141,7 @@ def _(entry: SetEntry, item: PracticeItem, shared: SharedData) -> Data:
         "problem": str(entry.number),
         "prompt": words.text(f"ask.prompt.{_name_starter('set', item)}", shown=shown),
         "say": words.text("ask.say.set", number=say_number_text(str(entry.number), words)),
-        "parts": {"shown": shown},
+        "parts": {"shown": shown, "braille": show_number(str(entry.number), shared.braille_code)},
         "lowest": entry.lowest,
         "places": entry.number.places,
         "key": {"text": str(entry.number), "accept": "value", "form": "number", "beads": list_beads(entry.goal)},

@@ -28,9 +28,13 @@ Data = dict[str, Any]
 
 @dataclass(slots=True)
 class SharedData:
-    """What the items of one page share: causes, sentences and workings, each once. It only grows."""
+    """What the items of one page share: causes, sentences and workings, each once. It only grows.
+
+    `braille_code` is the code that problems are shown in when a reader asks for braille.
+    """
 
     words: Words
+    braille_code: str = "nemeth"
     causes: dict[tuple[Prediction, str], int] = field(default_factory=dict)
     sentences: dict[str, int] = field(default_factory=dict)
     workings: dict[str, Data] = field(default_factory=dict)

@@ -93,19 +93,21 @@ class Numbered(NamedTuple):
 class PracticePage:
     """The items of one page. It renders practices in turn and keeps what they share; `finish` gives that, once.
 
-    `lesson` is the lesson's id; `edition` and `pass_mark` are the course's. `for_trainers` shows the notes.
+    `lesson` is the lesson's id; `edition`, `pass_mark` and `braille_code` are the course's. `for_trainers` shows the
+    notes.
     """
 
     words: Words
     lesson: str
     edition: str = ""
     pass_mark: Decimal = Decimal("0.8")
+    braille_code: str = "nemeth"
     for_trainers: bool = False
     shared: SharedData = field(init=False)
     _frames: dict[str, Markup] = field(init=False, default_factory=dict)
 
     def __post_init__(self) -> None:
-        self.shared = SharedData(self.words)
+        self.shared = SharedData(self.words, self.braille_code)
 
     def show_walkthrough(self, walkthrough: Walkthrough, walkthrough_id: str) -> None:
         """Let items of this problem refer to the walkthrough that the page itself shows, under this id."""
@@ -128,6 +130,7 @@ class PracticePage:
         pool = build_pool_data(item, self.shared)
         body = _BODIES[item.ask]
         own = Markup("") if item.prompt is None else render_prose(item.prompt)
+        tells_problem = item.prompt is None or item.drawn
         return render_part(
             "item",
             words=self.words,
@@ -136,13 +139,15 @@ class PracticePage:
             title=self._say_title(item, numbered),
             practice="" if numbered is None else numbered.practice,
             own=own,
-            prompt=self._build_prompt(item, pool[0]) if item.prompt is None or item.drawn else Markup(""),
+            prompt=self._build_prompt(item, pool[0]) if tells_problem else Markup(""),
             described="own" if item.prompt is not None else "prompt",
             shown=self._render_shown(item),
             body=body,
             note=render_prose(item.note) if item.note is not None and self.for_trainers else "",
             hints="hints" in pool[0],
             more=len(pool) > 1,
+            braille=pool[0].get("parts", {}).get("braille", "") if tells_problem else "",
+            code=self.braille_code,
             check=self._find_check(item),
             fold=build_fold(item.pool[0], self.shared),
             data=build_item_data(item, self.lesson, pool),

@@ -67,7 +67,12 @@ class _Writer:
         self._words = words
         self._for_trainers = for_trainers
         self._practice = PracticePage(
-            words, self._lesson.id, course.edition, course.pass_mark, for_trainers=for_trainers
+            words,
+            self._lesson.id,
+            course.edition,
+            course.pass_mark,
+            course.braille_code,
+            for_trainers=for_trainers,
         )
         self._counts: dict[str, int] = {}
         self._shapes: list[ColumnShape] = []

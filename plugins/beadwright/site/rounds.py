@@ -50,8 +50,13 @@ class RoundStore:
 
     def write_pages(self) -> dict[str, Page]:
         """The rounds' pages by their source path."""
-        words = self._lessons.recipe.words
-        return {f"{ROUND_FOLDER}/{p.name}.md": write_round(p, self._load_all(p), ".", words) for p in self._rounds}
+        recipe = self._lessons.recipe
+        return {
+            f"{ROUND_FOLDER}/{played.name}.md": write_round(
+                played, self._load_all(played), ".", recipe.words, braille_code=recipe.course.braille_code
+            )
+            for played in self._rounds
+        }
 
     def write_files(self, site: Path) -> None:
         """Put the files of all levels into the site. Raises `OSError`."""

@@ -6,6 +6,7 @@ from beadwright.render.booklet.blocks import (
     Block,
     Booklet,
     Entry,
+    FillIn,
     Formula,
     FrameShown,
     Heading,
@@ -20,12 +21,14 @@ from beadwright.render.booklet.items import show_frame
 from beadwright.render.booklet.lesson import build_lesson, list_items, number_items
 from beadwright.render.booklet.practice import Papers, build_practice_sheet
 from beadwright.render.booklet.prose import read_line, read_prose
+from beadwright.render.booklet.trainer import build_trainer_sheets
 
 __all__ = [
     "Asked",
     "Block",
     "Booklet",
     "Entry",
+    "FillIn",
     "Formula",
     "FrameShown",
     "Heading",
@@ -38,6 +41,7 @@ __all__ = [
     "Table",
     "build_lesson",
     "build_practice_sheet",
+    "build_trainer_sheets",
     "find_formulas",
     "join_spans",
     "list_items",

@@ -91,11 +91,24 @@ class Asked:
 
 
 @dataclass(frozen=True, slots=True)
+class FillIn:
+    """Something to be filled in by hand, with its marker or none: `lines` of room below it, or a line after each label.
+
+    With neither, the room is what is left of its own line.
+    """
+
+    spans: Spans
+    marker: str = ""
+    labels: tuple[str, ...] = ()
+    lines: int = 0
+
+
+@dataclass(frozen=True, slots=True)
 class NewPage:
     """What follows begins a page."""
 
 
-Block = Heading | Paragraph | Listing | Table | FrameShown | Asked | NewPage
+Block = Heading | Paragraph | Listing | Table | FrameShown | Asked | FillIn | NewPage
 
 
 @dataclass(frozen=True, slots=True)

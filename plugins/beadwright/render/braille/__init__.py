@@ -5,6 +5,7 @@ Whole booklets are set by `beadwright.render.braille.edition`.
 
 from beadwright.render.braille.atoms import Code
 from beadwright.render.braille.cells import BLANK, BrailleError, to_ascii, to_cells
+from beadwright.render.braille.codes import NEMETH, UEB, build_code
 from beadwright.render.braille.lines import break_row, write_row
 from beadwright.render.braille.literary import MISSING, find_liblouis
 from beadwright.render.braille.nemeth import Nemeth
@@ -16,11 +17,9 @@ from beadwright.render.braille.rows import (
     build_number_row,
     build_problem_row,
 )
+from beadwright.render.braille.showing import show_number, show_problem
 from beadwright.render.braille.spatial import can_stand, lay_out
 from beadwright.render.braille.ueb import Ueb
-
-NEMETH = Nemeth()
-UEB = Ueb()
 
 __all__ = [
     "BLANK",
@@ -36,12 +35,15 @@ __all__ = [
     "Ueb",
     "break_row",
     "build_answer_row",
+    "build_code",
     "build_equation_row",
     "build_number_row",
     "build_problem_row",
     "can_stand",
     "find_liblouis",
     "lay_out",
+    "show_number",
+    "show_problem",
     "to_ascii",
     "to_cells",
     "write_row",

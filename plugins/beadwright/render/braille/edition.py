@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from beadwright.render.booklet.arithmetic import join_spans
 from beadwright.render.booklet.blocks import (
@@ -11,6 +11,7 @@ from beadwright.render.booklet.blocks import (
     Block,
     Booklet,
     Entry,
+    FillIn,
     FrameShown,
     Heading,
     Listing,
@@ -22,13 +23,12 @@ from beadwright.render.booklet.blocks import (
 )
 from beadwright.render.braille.atoms import Code
 from beadwright.render.braille.cells import BLANK, to_cells
+from beadwright.render.braille.codes import build_code
 from beadwright.render.braille.lines import break_row
 from beadwright.render.braille.literary import Literary, translate
-from beadwright.render.braille.nemeth import Nemeth
 from beadwright.render.braille.pages import BraillePages, Chunk, Geometry, build_pages, number_cells
 from beadwright.render.braille.rows import build_problem_row
 from beadwright.render.braille.spatial import can_stand, lay_out
-from beadwright.render.braille.ueb import Ueb
 from beadwright.render.braille.wrapping import Unit, split_expression, split_words, wrap
 from beadwright.render.words import Words
 
@@ -49,9 +49,7 @@ class BrailleStyle:
 
     def build_code(self) -> Code:
         """The code itself; raises `ValueError` for a name that is none."""
-        if self.code not in ("nemeth", "ueb"):
-            raise ValueError(f"the braille code for arithmetic is nemeth or ueb, not {self.code!r}")
-        return Nemeth() if self.code == "nemeth" else Ueb(contracted=self.contracted)
+        return build_code(self.code, contracted=self.contracted)
 
 
 def write_booklet(booklet: Booklet, style: BrailleStyle, words: Words) -> BraillePages:
@@ -87,6 +85,9 @@ def _find_texts(blocks: Sequence[Block], words: Words) -> Iterator[str]:
                     yield from _texts_of(row)
             case FrameShown(reading=reading, lead=lead):
                 yield from _texts_of((*lead, " ", reading) if lead else (reading,))
+            case FillIn(spans=spans, labels=labels):
+                yield from _texts_of(spans)
+                yield from labels
             case _:
                 continue
 
@@ -144,7 +145,7 @@ class _Setter:
                 new_page = False
             previous = block
 
-    def _set_block(self, block: Block) -> Iterator[Chunk]:
+    def _set_block(self, block: Block) -> Iterator[Chunk]:  # noqa: C901 - one case for each kind of block
         match block:
             case Heading():
                 yield from self._set_heading(block)
@@ -161,6 +162,8 @@ class _Setter:
                 yield from self._set_lines(self.find_units(spans), first=2, runover=0)
             case Asked():
                 yield self._set_problem(block)
+            case FillIn():
+                yield from self._set_fill_in(block)
             case NewPage():
                 return
 
@@ -197,15 +200,27 @@ class _Setter:
         yield Chunk(lines, space=True, keep=True, title=title)
 
     def _set_entry(self, entry: Entry) -> Iterator[Chunk]:
-        units = list(self.find_units(entry.spans))
+        indent = 2 * entry.depth
+        yield from self._set_lines(self._mark(entry.marker, entry.spans), first=indent, runover=indent + 2)
+
+    def _mark(self, marker: str, spans: Spans) -> Iterator[Unit]:
+        """The units of a text after its marker; none where the text has no cells."""
+        units = list(self.find_units(spans))
         if not any(unit.cells for unit in units):
             return
-        marker = self._write_marker(entry.marker)
-        start = [Unit(marker)] if marker else []
-        if units and start:
-            units[0] = Unit(units[0].cells, True, units[0].begins_line)
-        indent = 2 * entry.depth
-        yield from self._set_lines(iter([*start, *units]), first=indent, runover=indent + 2)
+        cells = self._write_marker(marker)
+        if cells:
+            yield Unit(cells)
+            units[0] = replace(units[0], spaced=True)
+        yield from units
+
+    def _set_fill_in(self, block: FillIn) -> Iterator[Chunk]:
+        """What is asked, then each label on a line of its own, whose rest is free, or blank lines; on one page."""
+        lines = wrap(self._mark(block.marker, block.spans), self._width, runover=2)
+        for label in block.labels:
+            lines += wrap(self.find_units((label,)), self._width, first=2, runover=4)
+        if lines:
+            yield Chunk((*lines, *[""] * block.lines), space=block.marker != "", whole=True)
 
     def _write_marker(self, marker: str) -> str:
         """A number by its digits and a full stop, so that it needs no liblouis; a bullet; else as text."""

@@ -9,6 +9,7 @@ from beadwright.render.booklet import (
     Asked,
     Block,
     Booklet,
+    FillIn,
     FrameShown,
     Heading,
     Listing,
@@ -64,6 +65,9 @@ def _build_block(block: Block, words: Words) -> Data:
             return {"kind": "frame", "svg": picture, "name": name, "reading": reading, "lead": show_text(lead), **size}
         case Asked():
             return _build_problem(block, words)
+        case FillIn(marker=marker, spans=spans, labels=labels, lines=lines):
+            places = {"labels": list(labels), "lines": lines}
+            return {"kind": "fill-in", "marker": marker, "text": show_text(spans), **places}
         case NewPage():
             return {"kind": "page"}
 

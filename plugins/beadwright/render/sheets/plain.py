@@ -9,6 +9,7 @@ from beadwright.render.booklet import (
     Asked,
     Block,
     Booklet,
+    FillIn,
     FrameShown,
     Heading,
     Listing,
@@ -18,6 +19,7 @@ from beadwright.render.booklet import (
 )
 
 WIDTH = 78
+ROOM = "_" * 30
 
 
 def write_text(booklet: Booklet) -> str:
@@ -46,5 +48,9 @@ def _write_block(block: Block) -> Iterator[str]:
             yield fill(reading, WIDTH)
         case Asked(number=number, shown=shown):
             yield f"{number}. {shown}"
+        case FillIn(marker=marker, spans=spans, labels=labels, lines=lines):
+            yield fill(f"{marker} {show_spans(spans)}".strip(), WIDTH, subsequent_indent="   ")
+            yield from (f"   {label} {ROOM}" for label in labels)
+            yield from [f"   {ROOM}"] * lines
         case _:
             return

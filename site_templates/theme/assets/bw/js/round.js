@@ -110,6 +110,7 @@
       this.find(".bw-prompt .bw-problem").textContent = this.#isHeard ? "" : entry.prompt;
       this.find(".bw-heard").hidden = !this.#isHeard;
       this.find("[data-bw-part=say]").textContent = entry.say ?? "";
+      this.find("[data-bw-part=braille]").textContent = entry.parts?.["braille"] ?? "";
       this.find(".bw-heard-state").textContent = "";
       const text = this.find(".bw-heard-text");
       if (text instanceof HTMLDetailsElement) text.open = false;

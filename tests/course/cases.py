@@ -183,6 +183,7 @@ CASES = [
             for seed in range(5)
         ),
     ),
+    _item("lesson-steps", "▸{draw: {operation: add, digits: [6, 6], count: 60, pool: 60}}"),
     _course("lesson-unknown", "cautions:", "certificate: {lessons: [a, ▸b]}\ncautions:"),
     _course("certificate-objective", "cautions:", "certificate: {objectives: [a/o, ▸a/q]}\ncautions:"),
     _course("certificate-objective", "cautions:", "certificate: {objectives: [▸o]}\ncautions:"),

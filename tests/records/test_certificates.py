@@ -14,6 +14,7 @@ import pikepdf
 import pytest
 
 from beadwright.cli import main
+from beadwright.cli.courses import load_outline
 from beadwright.course import CertificateFile
 from beadwright.records import build_standing, merge_records, read_folder
 from beadwright.records.certificates import (
@@ -243,6 +244,26 @@ def test_a_template_with_a_fault_is_told(tmp_path: Path) -> None:
     (tmp_path / "t.typ").write_text("#nothing-of-this-name")
     with pytest.raises(CertificateError, match="nothing-of-this-name"):
         print_for("Oda Pell", tmp_path / "in", tmp_path / "t.typ")
+
+
+def test_a_name_that_no_font_has_keeps_nobody_else_back(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["start", str(tmp_path / "course")]) == 0
+    course = load_outline(tmp_path / "course")
+    marks = [{"lesson": lesson.id, "finished": "2026-11-03", "passed": True} for lesson in course.lessons]
+    names = {"a": "Oda Pell", "b": "小明", "c": "😀 Bo", "d": "Дарья"}
+    records = [
+        make_record(one, course={"id": course.id}, learner={"name": name}, lessons=marks) for one, name in names.items()
+    ]
+    folder = write_records(tmp_path / "records", *records)
+    command = ["certificates", str(folder), "--course", str(tmp_path / "course"), "--key", str(tmp_path / "keys" / "k")]
+    assert main([*command, "--make-key", "--out", str(tmp_path / "out")]) == 1
+    told = capsys.readouterr().err
+    assert "小明" in told
+    assert "😀" in told
+    assert "--template" in told
+    listed = json.loads((tmp_path / "out" / "certificates.json").read_text(encoding="utf-8"))["certificates"]
+    assert {one["name"] for one in listed} == {"Oda Pell", "Дарья"}
+    assert {path.name for path in (tmp_path / "out").glob("*.pdf")} == {one["file"] for one in listed}
 
 
 def test_from_records_to_a_verified_certificate(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -76,13 +76,15 @@ def _write(options: argparse.Namespace) -> int:
     reading = read_folder(options.folder, outline.id)
     standings = [build_standing(person, outline) for person in merge_records(reading.records).people]
     given, missing = find_awards(standings, outline, path=options.path)
-    made = _print_all(given, key, outline, date, options)
+    made, refused = _print_all(given, key, outline, date, options)
     print(f"Certificates: {len(made)}. Files set aside: {len(reading.set_aside)}.")
     for path in made:
         print(f"  {path}")
     for one in missing:
         print(f"None yet: {one.person.name or one.person.id[:8]!r}: {_say(one)}")
-    return 0
+    for line in refused:
+        _complain(line)
+    return 1 if refused else 0
 
 
 def _say(one: "Missing") -> str:
@@ -98,27 +100,37 @@ def _name_file(award: "Award", number: int) -> str:
 
 def _print_all(
     given: "list[Award]", key: bytes, outline: "Outline", date: str, options: argparse.Namespace
-) -> list[Path]:
-    """All certificates are made before the first is written, so that a template's fault leaves none behind."""
-    from beadwright.records.certificates import build_claims, print_certificate
+) -> tuple[list[Path], list[str]]:
+    """The files, and a line for each learner whose certificate the typesetter refuses: one name keeps nobody else back.
+
+    All are made before the first is written, and where it refuses every one, which is a template's fault, none is.
+    """
+    from beadwright.records.certificates import CertificateError, build_claims, print_certificate
     from beadwright.records.codes import make_code
     from beadwright.render import load_words
     from beadwright.whole import write_together
 
     words = load_words(outline.language)
-    claims = [build_claims(award, outline, date) for award in given]
-    pages = [
-        print_certificate(award, claim, key, outline, words, options.template)
-        for award, claim in zip(given, claims, strict=True)
-    ]
-    names = [_name_file(award, number) for number, award in enumerate(given, start=1)]
-    listed = [
-        {"code": make_code(key, claim), **asdict(claim), "file": name}
-        for claim, name in zip(claims, names, strict=True)
-    ]
+    pages: dict[str, bytes] = {}
+    listed: list[dict[str, str]] = []
+    faults: list[tuple[Award, CertificateError]] = []
+    for number, award in enumerate(given, start=1):
+        claims, name = build_claims(award, outline, date), _name_file(award, number)
+        try:
+            pages[name] = print_certificate(award, claims, key, outline, words, options.template)
+        except CertificateError as error:
+            faults.append((award, error))
+        else:
+            listed.append({"code": make_code(key, claims), **asdict(claims), "file": name})
+    if faults and not pages:
+        raise faults[0][1]
     text = json.dumps({"schema": "beadwright/certificates/1", "certificates": listed}, ensure_ascii=False, indent=1)
-    write_together(options.out, {**dict(zip(names, pages, strict=True)), LIST: f"{text}\n".encode()})
-    return [options.out / name for name in names]
+    write_together(options.out, {**pages, LIST: f"{text}\n".encode()})
+    return [options.out / name for name in pages], [_tell_refused(award, error) for award, error in faults]
+
+
+def _tell_refused(award: "Award", error: Exception) -> str:
+    return f"none for {award.person.name!r}: {error}. A --template of your own can use a font that has all its letters"
 
 
 def _complain(message: str) -> int:

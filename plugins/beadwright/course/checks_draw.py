@@ -43,6 +43,7 @@ def check_draw(at: At, placed: PlacedItem, draw: Draw, setting: Setting) -> Iter
     except MethodError as error:
         yield tell_refused(at, "draw-impossible", path, error)
         return
+    at.asked.add(own, at.course.pool if draw.pool is None else draw.pool)
     if draw.slip is not None:
         yield from _check_drawn_slip(at, path, draw.slip, own)
 

@@ -7,7 +7,7 @@ from functools import partial
 
 from beadwright.course.binding import Path
 from beadwright.course.checks_draw import check_draw, check_draws_differ
-from beadwright.course.checks_shared import At, check_method, tell_refused
+from beadwright.course.checks_shared import MOST_STEPS, Asked, At, check_method, tell_refused
 from beadwright.course.drafts import Draft
 from beadwright.course.findings import Finding
 from beadwright.course.models_items import (
@@ -40,7 +40,7 @@ def check_work(parts: Parts, lesson_id: str, lesson: Draft[LessonFile]) -> Itera
     course = parts.course_with("frame", "house_style")
     if course is None or "frame" in lesson.lost:
         return
-    at = At(course, lesson_id, lesson.model, lesson.located)
+    at = At(course, lesson_id, lesson.model, lesson.located, Asked())
     for number, block in enumerate(lesson.model.body):
         if isinstance(block, FigureBlock):
             yield from _check_shown(
@@ -56,6 +56,9 @@ def check_work(parts: Parts, lesson_id: str, lesson: Draft[LessonFile]) -> Itera
         if asked > MOST_ITEMS:  # that there are too many is a finding of its own, and working them could take hours
             return
         yield from _check_item(at, placed)
+        if at.asked.steps > MOST_STEPS:
+            yield at.located.finding("lesson-steps", placed.path, most=MOST_STEPS, count=at.asked.steps)
+            return
 
 
 def _check_shown(at: At, path: Path, show: Callable[[], object]) -> Iterator[Finding]:
@@ -105,6 +108,7 @@ def _check_problem(at: At, path: Path, item: ProblemItem, setting: Setting) -> I
     if faults:
         return
     walkthrough = work(item.problem, setting.frame, setting.house, setting.method)
+    at.asked.add([walkthrough], at.course.pool if item.prompt is None else 1)
     if isinstance(item, NextMoveItem):
         yield from _check_step(at, path, walkthrough, item.at, least=1)
     elif isinstance(item, OrderMovesItem) and item.at is not None:

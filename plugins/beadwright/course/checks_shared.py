@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
 from typing import NamedTuple
 
 from beadwright.course.binding import Located, Path
@@ -10,7 +11,22 @@ from beadwright.course.findings import Finding, explain_refusal
 from beadwright.course.models_course import Course
 from beadwright.course.models_lesson import LessonFile
 from beadwright.course.nearness import suggest_near
-from beadwright.engine import METHODS, EngineError
+from beadwright.engine import METHODS, EngineError, Walkthrough
+
+MOST_STEPS = 40_000
+"""Steps of all problems of a lesson's pools together. A long lesson has 5,000; each slip is foreseen in each of them,
+so that a few lines could ask for hours."""
+
+
+@dataclass(slots=True)
+class Asked:
+    """How many steps a lesson has asked for so far. It only grows."""
+
+    steps: int = 0
+
+    def add(self, worked: Iterable[Walkthrough], pool: int) -> None:
+        """Count problems that each stand for a pool of as long ones."""
+        self.steps += pool * sum(len(walkthrough.steps) for walkthrough in worked)
 
 
 class At(NamedTuple):
@@ -20,6 +36,7 @@ class At(NamedTuple):
     lesson_id: str
     lesson: LessonFile
     located: Located
+    asked: Asked
 
 
 def tell_refused(at: At, code: str, path: Path, error: EngineError) -> Finding:

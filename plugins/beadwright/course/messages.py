@@ -195,6 +195,13 @@ _ACROSS = {
     "lesson-items": Message(
         "should bring the lesson to at most {most} items, found {count}", "Ask for fewer, or make two lessons of it."
     ),
+    "lesson-steps": Message(
+        "should bring the work of the lesson to at most {most} steps, found {count}",
+        "Ask for fewer or shorter problems, set a smaller pool, or make two lessons of it.",
+    ),
+    "sheet-problems": Message(
+        "should ask for at most {most} problems in all, found {count}", "Draw fewer, or make several files of it."
+    ),
     "id-doubled": Message("should be used once, found {found} in line {line} already", "Choose another id."),
     "lesson-unlisted": Message(
         "should be listed under modules in course.yml, found no {found} there",

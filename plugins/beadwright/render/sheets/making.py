@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from beadwright.render.booklet import Booklet
 from beadwright.render.braille import MISSING as BRAILLE_MISSING
-from beadwright.render.braille import Geometry, find_liblouis
+from beadwright.render.braille import BrailleError, Geometry, find_liblouis
 from beadwright.render.braille.edition import BrailleStyle, write_booklet
 from beadwright.render.entry_data import split_said
 from beadwright.render.print import MISSING as PRINT_MISSING
-from beadwright.render.print import PrintStyle, find_typst, print_booklet
+from beadwright.render.print import PrintError, PrintStyle, find_typst, print_booklet
 from beadwright.render.sheets.event import Event, Level, Section, build_event, build_sheet_problems
 from beadwright.render.sheets.papers import (
     name_section,
@@ -29,7 +30,7 @@ from beadwright.render.sheets.scores import MISSING as SCORES_MISSING
 from beadwright.render.sheets.scores import find_xlsxwriter, write_scores
 from beadwright.render.sheets.spec import ContestSpec, SheetSpec
 from beadwright.render.sound import MISSING as SOUND_MISSING
-from beadwright.render.sound import SoundStyle, Track, build_header, build_track, find_voice, record
+from beadwright.render.sound import SoundError, SoundStyle, Track, build_header, build_track, find_voice, record
 from beadwright.render.words import Words
 
 CODES = ("nemeth", "ueb")
@@ -67,18 +68,25 @@ class _Maker:
         self._words = words
         self._forms = forms
 
+    def _add(self, name: str, make: Callable[[], bytes]) -> None:
+        """A file that braille, fonts or voice may have no signs for; the others are made all the same."""
+        try:
+            self.made.files[name] = make()
+        except (BrailleError, PrintError, SoundError) as error:
+            self.made.note(f"{name} is not made: {' '.join(str(error).split())}")
+
     def add_text(self, name: str, booklet: Booklet) -> None:
         self.made.files[f"{name}.txt"] = write_text(booklet).encode()
 
     def add_print(self, name: str, booklet: Booklet) -> None:
         if find_typst():
-            self.made.files[f"{name}.pdf"] = print_booklet(booklet, self._words, self._forms.print_style)
+            self._add(f"{name}.pdf", lambda: print_booklet(booklet, self._words, self._forms.print_style))
         else:
             self.made.note(PRINT_MISSING)
 
     def add_braille(self, name: str, booklet: Booklet, code: str) -> None:
         style = BrailleStyle(code=code, contracted=self._forms.contracted, geometry=self._forms.geometry)
-        self.made.files[f"{name}.brf"] = write_booklet(booklet, style, self._words).to_brf()
+        self._add(f"{name}.brf", lambda: write_booklet(booklet, style, self._words).to_brf())
         if find_liblouis() is None:
             self.made.note(BRAILLE_MISSING)
 
@@ -122,7 +130,7 @@ class _Maker:
             self._add_track(f"{name}-sound/{number:02}", track, style)
 
     def _add_track(self, name: str, track: Track, style: SoundStyle) -> None:
-        self.made.files[f"{name}.mp3"] = record(track, style).data
+        self._add(f"{name}.mp3", lambda: record(track, style).data)
         self.made.files[f"{name}.txt"] = f"{track.text}\n".encode()
 
 

@@ -3,20 +3,23 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Annotated, Literal, TypeVar
+from typing import Annotated, Literal, Self, TypeVar
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
 from beadwright.course import Draw, Finding, FrameChoice, HouseStyleFile
 from beadwright.course.binding import bind
 from beadwright.course.models_base import AFrame, AProblem, Flag, Id, Line, Minutes, Prose, Strict
 from beadwright.course.sources import Source, load_tree
-from beadwright.course.values import Choice, Language, Listed, Whole
+from beadwright.course.values import Choice, Language, Listed, Whole, fail
 
 Medium = Literal["print", "nemeth", "ueb", "heard"]
 Conditions = Literal["frame", "head"]
 MEDIA: tuple[Medium, ...] = ("print", "nemeth", "ueb", "heard")
 S = TypeVar("S", bound=Strict)
+MOST_PROBLEMS = 5_000
+"""Of a whole contest; one of ten levels with five sections of thirty has 1,500."""
+_GRADED = 50  # as many as a section of any grade has at most
 
 
 class DrawMany(Draw):
@@ -80,6 +83,12 @@ class LevelSpec(Strict):
     tie_break: Annotated[int, Whole(0, 60)] = 3
     """How many further problems are kept for a tie."""
 
+    @property
+    def most_problems(self) -> int:
+        """At most so many problems are drawn for it."""
+        section = sum(draw.count for draw in self.draws) + (0 if self.grade is None else _GRADED)
+        return section * len(self.sections) + self.tie_break
+
 
 class ContestSpec(Base):
     """A contest."""
@@ -88,6 +97,13 @@ class ContestSpec(Base):
     """Its levels."""
     entrants: Annotated[int, Whole(1, 500)] = 24
     """How many rows the score sheet has for each level."""
+
+    @model_validator(mode="after")
+    def _check_size(self) -> Self:
+        count = sum(level.most_problems for level in self.levels)
+        if count > MOST_PROBLEMS:
+            raise fail("sheet-problems", at="levels", most=MOST_PROBLEMS, count=count)
+        return self
 
 
 class SpecError(Exception):

@@ -21,6 +21,8 @@ from beadwright.engine import (
 
 NAME = "work"
 FORMS = ("text", "speech", "json", "svg")
+SHOWN = 70
+"""Signs of a problem that are shown around what is wrong."""
 
 
 def add_options(parser: argparse.ArgumentParser) -> None:
@@ -49,7 +51,7 @@ def run(options: argparse.Namespace) -> int:
     except (EngineError, StepError, OptionError) as error:
         print(f"beadwright work: {error}", file=sys.stderr)
         if isinstance(error, ProblemError):
-            print(f"  {read_problem(options)}\n  {' ' * error.position}^", file=sys.stderr)
+            print(show_place(read_problem(options), error.position), file=sys.stderr)
         return 1
     return 0
 
@@ -62,6 +64,14 @@ def work(options: argparse.Namespace) -> Walkthrough | Slipped:
     problem = parse_problem(read_problem(options))
     walkthrough = work_problem(problem, frame, house=build_house(options), method=options.method)
     return walkthrough if options.slip is None else build_slipped(walkthrough, options.slip, step=options.at)
+
+
+def show_place(text: str, position: int) -> str:
+    """The problem on one line, of a long one what stands around the position (from 0), and a mark below that."""
+    start = max(0, position - SHOWN // 2)
+    shown = "".join(sign if sign.isprintable() else " " for sign in text[start : start + SHOWN])
+    before, after = "…" if start > 0 else "", "…" if len(text) > start + SHOWN else ""
+    return f"  {before}{shown}{after}\n  {' ' * (len(before) + position - start)}^"
 
 
 def read_problem(options: argparse.Namespace) -> str:

@@ -88,6 +88,7 @@ CASES = [
     _item("item-kind", "{ask: ▸[answer], problem: 1 + 1}"),
     _item("item-kind", "▸{problem: 1 + 1}"),
     _item("item-ask", "{▸ask: answer, draw: {operation: add, digits: 1}}"),
+    _item("item-ask", "{mix: {of: [b, c]}, ▸ask: heard}"),
     # Single values
     _head("not-text", "A lesson", "▸[A, lesson]"),
     _lesson("not-text", write_lesson(head=HEAD.replace("title: A lesson", "▸title:"))),
@@ -195,6 +196,7 @@ CASES = [
         COURSE.partition("confidence:")[0] + "certificate: {confidence: ▸both}\ncautions: {shared-frames: Clean it.}\n",
     ),
     # What the engine says
+    _item("list-short", "{mix: {of: ▸b}}"),
     _item("draw-doubled", "{draw: {operation: add, digits: 2}}\n      - {draw: ▸{operation: add, digits: 2}}"),
     _body("problem-frame", "- walkthrough: {problem: ▸8 + 7, frame: {columns: 1}}\n"),
     _body("problem-frame", "- walkthrough: ▸3 - 5\n"),

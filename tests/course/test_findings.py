@@ -157,6 +157,7 @@ def test_every_code_of_the_table_is_produced_by_a_test() -> None:
     elsewhere = {"needs-order", "needs-circle", "rating-none"}
     elsewhere |= {"value-amount", "value-date"}  # of what a trainer keeps: tests/records/test_visits.py
     elsewhere |= {"sheet-problems"}  # tests/sheets/test_specs.py
+    elsewhere |= {"mix-lesson", "mix-objective", "mix-impossible"}  # tests/course/test_mix.py
     produced = {case.code for case in CASES} | {code for code, *_ in ON_DISK} | elsewhere
     assert produced == set(MESSAGES)
 

@@ -69,6 +69,8 @@ PIECES = st.sampled_from(
         ),
         *(
             "draw",
+            "mix",
+            "of",
             "ask",
             "problem",
             "digits",

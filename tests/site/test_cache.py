@@ -155,6 +155,18 @@ def test_a_key_changes_with_all_that_the_entry_is_made_from(tmp_path: Path, monk
     assert not set(first) & set(list_keys(course))
 
 
+def test_a_lesson_that_mixes_others_is_made_again_with_them(tmp_path: Path) -> None:
+    course = write_content(tmp_path)
+    second = course / "modules" / "02-two.lesson.yml"
+    mixing = second.read_text(encoding="utf-8").replace("minutes: 5\n", "minutes: 5\nneeds: [one]\n")
+    mixing += "        - {mix: {of: [one, one/a], count: 2}}\n"
+    second.write_text(mixing, encoding="utf-8")
+    first = list_keys(course)
+    write_content(tmp_path, first="joy")
+    second.write_text(mixing, encoding="utf-8")
+    assert not set(first) & set(list_keys(course))
+
+
 def test_the_programs_name_covers_code_templates_and_words(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
     templates = tmp_path / "site_templates"
     shutil.copytree(caching.templates_dir(), templates)

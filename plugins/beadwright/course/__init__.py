@@ -3,6 +3,7 @@
 from beadwright.course.checking import find_content, run_check
 from beadwright.course.findings import Finding, format_finding, format_findings
 from beadwright.course.loading import Loaded, load_course
+from beadwright.course.mixing import Kind, Mixed, mix_own, name_seed
 from beadwright.course.models_base import Exchange, FrameChoice, FrameIs, Manner
 from beadwright.course.models_course import (
     CertificateFile,
@@ -17,17 +18,19 @@ from beadwright.course.models_course import (
     RecordWords,
     Term,
 )
-from beadwright.course.models_draw import Draw
+from beadwright.course.models_draw import Draw, Mix
 from beadwright.course.models_items import (
     ITEM_KINDS,
     AnswerItem,
     CarryOutItem,
     ChoiceItem,
     DrawItem,
+    DrawnItem,
     FindSlipItem,
     FrameItem,
     HeardItem,
     Item,
+    MixItem,
     NextMoveItem,
     Option,
     OrderMovesItem,
@@ -87,6 +90,7 @@ __all__ = [
     "Course",
     "Draw",
     "DrawItem",
+    "DrawnItem",
     "Example",
     "Exchange",
     "FacilitatorBlock",
@@ -101,10 +105,14 @@ __all__ = [
     "HeardItem",
     "HouseStyleFile",
     "Item",
+    "Kind",
     "Lesson",
     "LessonFile",
     "Loaded",
     "Manner",
+    "Mix",
+    "MixItem",
+    "Mixed",
     "Module",
     "NextMoveItem",
     "Objective",
@@ -136,6 +144,8 @@ __all__ = [
     "format_finding",
     "format_findings",
     "load_course",
+    "mix_own",
+    "name_seed",
     "render_schema",
     "resolve_frame",
     "resolve_item",

@@ -13,7 +13,7 @@ from beadwright.course.findings import Finding, Where, build_finding, quote
 from beadwright.course.messages import MESSAGES
 from beadwright.course.modelkeys import find_model, name_keys
 from beadwright.course.models_base import Strict
-from beadwright.course.models_items import ITEM_KINDS, DrawItem
+from beadwright.course.models_items import DRAWN_KINDS, ITEM_KINDS
 from beadwright.course.models_lesson import BLOCK_KINDS, Block
 from beadwright.course.nearness import suggest_near
 from beadwright.course.tags import is_tag
@@ -167,8 +167,9 @@ def _tell_unknown(model: type[Strict], located: Located, detail: ErrorDetails, p
     where = Where(at_key.file, at_key.line, at_key.column, at_key.path[:-1])
     if issubclass(owner, Block) and key in BLOCK_KINDS:
         return build_finding("block-two", where, key=key)
-    if owner is DrawItem and key == "ask":
-        return build_finding("item-ask", where)
+    drawn = next((name for name, kind in DRAWN_KINDS.items() if owner is kind), None)
+    if drawn is not None and key == "ask":
+        return build_finding("item-ask", where, key=drawn)
     return build_finding("key-unknown", where, found=quote(key), near=suggest_near(key, name_keys(owner)))
 
 
@@ -180,7 +181,9 @@ def _tell_kind(model: type[Strict], located: Located, detail: ErrorDetails, path
     if "items" in path:
         asked = node.entry("ask")
         if asked is None:
-            return located.finding("item-kind", path, found="neither ask nor draw", near=suggest_near("", ITEM_KINDS))
+            return located.finding(
+                "item-kind", path, found="neither ask, draw nor mix", near=suggest_near("", ITEM_KINDS)
+            )
         text = asked.value.text if isinstance(asked.value, TextNode) else ""
         return located.finding("item-kind", (*path, "ask"), near=suggest_near(text, ITEM_KINDS))
     keys = [entry.key for entry in node.entries]

@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from beadwright.course.binding import Path
 from beadwright.course.checks_shared import At, check_method, tell_refused
 from beadwright.course.findings import Finding
-from beadwright.course.models_draw import Draw
-from beadwright.course.models_items import DrawItem
+from beadwright.course.models_draw import Draw, Drawn
+from beadwright.course.models_items import DRAWN_KINDS, DrawnItem
 from beadwright.course.models_lesson import PlacedItem, Practice
 from beadwright.course.nearness import suggest_near
 from beadwright.course.resolve import Setting, draw_own, work
@@ -17,13 +17,15 @@ from beadwright.engine import METHODS, SLIPS, FrameError, MethodError, Walkthrou
 
 def check_draws_differ(at: At, path: Path, practice: Practice) -> Iterator[Finding]:
     """Two equal draws in one practice would give the same problems twice."""
-    first: dict[Draw, int] = {}
+    first: dict[Drawn, int] = {}
     for number, item in enumerate(practice.items):
-        if isinstance(item, DrawItem) and item.draw in first:
-            line = at.located.find((*path, first[item.draw])).node.place.line
-            yield at.located.finding("draw-doubled", (*path, number, "draw"), line=line)
-        elif isinstance(item, DrawItem):
-            first[item.draw] = number
+        if not isinstance(item, DrawnItem):
+            continue
+        if item.drawn in first:
+            line = at.located.find((*path, first[item.drawn])).node.place.line
+            key = next(key for key, kind in DRAWN_KINDS.items() if isinstance(item, kind))
+            yield at.located.finding("draw-doubled", (*path, number, key), line=line)
+        first.setdefault(item.drawn, number)
 
 
 def check_draw(at: At, placed: PlacedItem, draw: Draw, setting: Setting) -> Iterator[Finding]:

@@ -7,12 +7,14 @@ from functools import partial
 
 from beadwright.course.binding import Path
 from beadwright.course.checks_draw import check_draw, check_draws_differ
+from beadwright.course.checks_mix import check_mix
 from beadwright.course.checks_shared import MOST_STEPS, Asked, At, check_method, tell_refused
 from beadwright.course.drafts import Draft
 from beadwright.course.findings import Finding
 from beadwright.course.models_items import (
     DrawItem,
     FindSlipItem,
+    MixItem,
     NextMoveItem,
     OrderMovesItem,
     ProblemItem,
@@ -40,7 +42,7 @@ def check_work(parts: Parts, lesson_id: str, lesson: Draft[LessonFile]) -> Itera
     course = parts.course_with("frame", "house_style")
     if course is None or "frame" in lesson.lost:
         return
-    at = At(course, lesson_id, lesson.model, lesson.located, Asked())
+    at = At(course, lesson_id, lesson.model, lesson.located, parts.lessons, Asked())
     for number, block in enumerate(lesson.model.body):
         if isinstance(block, FigureBlock):
             yield from _check_shown(
@@ -97,6 +99,8 @@ def _check_item(at: At, placed: PlacedItem) -> Iterator[Finding]:
         yield from _check_problem(at, path, item, setting)
     elif isinstance(item, DrawItem):
         yield from check_draw(at, placed, item.draw, setting)
+    elif isinstance(item, MixItem):
+        yield from check_mix(at, placed, item)
 
 
 def _check_problem(at: At, path: Path, item: ProblemItem, setting: Setting) -> Iterator[Finding]:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import NamedTuple
 
 from beadwright.course.binding import Located, Path
+from beadwright.course.drafts import Draft
 from beadwright.course.findings import Finding, explain_refusal
 from beadwright.course.models_course import Course
 from beadwright.course.models_lesson import LessonFile
@@ -30,12 +31,14 @@ class Asked:
 
 
 class At(NamedTuple):
-    """The lesson that is being checked."""
+    """The lesson that is being checked, and those it stands among."""
 
     course: Course
     lesson_id: str
     lesson: LessonFile
     located: Located
+    lessons: Mapping[str, Draft[LessonFile]]
+    """All lessons of the course, by id."""
     asked: Asked
 
 

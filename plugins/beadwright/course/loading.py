@@ -13,6 +13,7 @@ from beadwright.course.binding import bind
 from beadwright.course.checks import check_parts
 from beadwright.course.drafts import Draft, build_draft
 from beadwright.course.findings import Finding, Where, build_finding, sort_findings
+from beadwright.course.mixing import find_sources
 from beadwright.course.models_base import Strict
 from beadwright.course.models_course import Course, Glossary
 from beadwright.course.models_lesson import Lesson, LessonFile
@@ -119,16 +120,23 @@ def _order_lessons(parts: Parts) -> tuple[Lesson, ...]:
     listed = () if course is None else course.lessons_in_order()
     order = {lesson_id: number for number, lesson_id in enumerate(listed)}
     sound = [(lesson_id, draft) for lesson_id, draft in parts.lessons.items() if not draft.lost]
-    return tuple(
-        _build_lesson(lesson_id, draft)
+    lessons = {
+        lesson_id: _build_lesson(lesson_id, draft)
         for lesson_id, draft in sorted(sound, key=lambda pair: order.get(pair[0], len(order)))
-    )
+    }
+    return tuple(_add_mixed(lesson, lessons) for lesson in lessons.values())
 
 
 def _build_lesson(lesson_id: str, draft: Draft[LessonFile]) -> Lesson:
     """The lesson with the id and file that its contents do not say; all of it has been checked already."""
     written = {name: getattr(draft.model, name) for name in LessonFile.model_fields}
     return Lesson.model_construct(**written, id=lesson_id, file=draft.located.file)
+
+
+def _add_mixed(lesson: Lesson, lessons: Mapping[str, Lesson]) -> Lesson:
+    """The lesson with those that its items are mixed from."""
+    mixed = tuple(lessons[name] for name in find_sources(lesson) if name in lessons)
+    return lesson.model_copy(update={"mixed": mixed}) if mixed else lesson
 
 
 def _thin_out(findings: tuple[Finding, ...]) -> tuple[Finding, ...]:

@@ -117,7 +117,7 @@ _SHAPES = {
         "Put “- ” in front of {key} to begin a new block.",
     ),
     "item-kind": Message("should be a known kind of item, found {found}", "{near}"),
-    "item-ask": Message("should stand inside draw, found it beside draw", "Move it in: “draw: {{…, ask: …}}”."),
+    "item-ask": Message("should stand inside {key}, found it beside {key}", "Move it in: “{key}: {{…, ask: …}}”."),
 }
 
 _VALUES = {
@@ -255,6 +255,11 @@ _ENGINE = {
     "step-unknown": Message("should be a step with {what}, found {found}", "{near}"),
     "slip-unknown": Message("should be a slip, found {found}", "{near}"),
     "slip-not-here": Message("should be a slip that this problem allows, found {found}", "{near}"),
+    "mix-lesson": Message(
+        "should be a lesson that this one needs, directly or through others, found {found}", "{near}"
+    ),
+    "mix-objective": Message("should be an objective of the lesson {lesson}, found {found}", "{near}"),
+    "mix-impossible": Message("should be problems that exist, found too few: {reason}", "{next_step}."),
     "draw-impossible": Message("should be problems that exist, found too few: {reason}", "{next_step}."),
 }
 

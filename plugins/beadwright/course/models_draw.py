@@ -1,4 +1,4 @@
-"""Problems drawn by what they need: the `draw` of an item."""
+"""Problems drawn by what they need, or mixed from what earlier lessons practise: the `draw` or `mix` of an item."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from typing import Annotated, Any, Literal, Self
 from pydantic import Field, GetCoreSchemaHandler, ValidationInfo, model_validator
 from pydantic_core import CoreSchema, core_schema
 
-from beadwright.course.models_base import AProblem, Flag, Id, Manner
+from beadwright.course.models_base import AProblem, Flag, Id, Line, Manner, Strict
 from beadwright.course.values import Choice, Json, Listed, Whole, fail
 from beadwright.engine import Operation, Technique, Want
 
@@ -17,8 +17,10 @@ MOST_NUMBERS = 20
 MOST_DIGITS = 15
 MOST_DIGITS_IN_ALL = 60  # work grows with it, and a draw tries thousands of problems
 MOST_DRAWN = 60
+MOST_MIXED = 30
 
 DrawnAsk = Literal["answer", "next-move", "order-moves", "find-slip", "carry-out", "heard"]
+MixedAsk = Literal["answer", "next-move", "carry-out", "heard"]
 Need = Literal["direct", "partner-of-5", "partner-of-10", "both-partners", "count", "runs-on"]
 _COUNTS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 
@@ -62,7 +64,20 @@ def _name_numbers(terms: int | None) -> str:
     return f"{_COUNTS[count] if count < len(_COUNTS) else count} whole numbers"
 
 
-class Draw(Manner):
+class Drawn(Strict):
+    """What every way of drawing problems has."""
+
+    count: Annotated[int, Whole(1, MOST_DRAWN)] = 1
+    """How many items this gives."""
+    pool: Annotated[int, Whole(1, MOST_DRAWN)] | None = None
+    """How many problems each item has for “another one”, its own among them; the course's number when left out."""
+    seed: Annotated[int, Whole(0, 999_999_999)] = 0
+    """Another number gives another choice of problems, the same one in each build."""
+    ban: Annotated[tuple[AProblem, ...], Field(max_length=MOST_DRAWN), Listed()] = ()
+    """Problems that are never drawn."""
+
+
+class Draw(Drawn, Manner):
     """Items whose problems are drawn so that they need the wanted techniques and no harder ones."""
 
     operation: Annotated[Operation, Choice()]
@@ -81,20 +96,12 @@ class Draw(Manner):
     """Whether a 0 must stand inside or at the end of a number, in division of the quotient (yes), must not, or may."""
     remainder: Flag | None = None
     """Whether a division must leave a remainder (yes), must not (no), or may (left out)."""
-    count: Annotated[int, Whole(1, MOST_DRAWN)] = 1
-    """How many items this gives."""
     ask: Annotated[DrawnAsk, Choice()] = "answer"
     """What each item asks for."""
     slip: Id | None = None
     """With `ask: find-slip`, the slip to make; any that fits when left out."""
-    pool: Annotated[int, Whole(1, MOST_DRAWN)] | None = None
-    """How many problems each item has for “another one”, its own among them; the course's number when left out."""
-    seed: Annotated[int, Whole(0, 999_999_999)] = 0
-    """Another number gives another choice of problems, the same one in each build."""
     pin: Annotated[tuple[AProblem, ...], Field(max_length=MOST_DRAWN), Listed()] = ()
     """Problems that come first, as given."""
-    ban: Annotated[tuple[AProblem, ...], Field(max_length=MOST_DRAWN), Listed()] = ()
-    """Problems that are never drawn."""
 
     @model_validator(mode="after")
     def _check_agreement(self) -> Self:
@@ -120,3 +127,15 @@ class Draw(Manner):
             remainder=self.remainder,
             banned=frozenset(str(problem) for problem in (*self.ban, *self.pin)),
         )
+
+
+class Mix(Drawn):
+    """Items in turn from several lessons, so that each time a learner has to see anew what the problem asks for.
+
+    Their problems are like those that the lessons practise, worked as there and on the frame used there.
+    """
+
+    of: Annotated[tuple[Line, ...], Field(min_length=2, max_length=MOST_MIXED), Listed()]
+    """Lessons that this one builds on, by id, or objectives of theirs, as lesson/objective."""
+    ask: Annotated[MixedAsk, Choice()] = "answer"
+    """What each item asks for."""

@@ -1,4 +1,4 @@
-"""The kinds of practice item, told apart by `ask`, or by `draw` where problems are drawn."""
+"""The kinds of practice item, told apart by `ask`, or by `draw` or `mix` where problems are drawn."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from typing import Annotated, Any, Literal, Self
 from pydantic import Discriminator, Field, Tag, model_validator
 
 from beadwright.course.models_base import AFrame, AProblem, Flag, FrameIs, Id, Manner, Prose, Strict
-from beadwright.course.models_draw import Draw
+from beadwright.course.models_draw import Draw, Drawn, Mix
 from beadwright.course.tags import tag_for
 from beadwright.course.values import Choice, Listed, Whole, fail
 from beadwright.course.values_frame import BeadPairs, NumberText
@@ -237,11 +237,37 @@ class RatingItem(Item, RatingAsk):
     """The kind of item."""
 
 
-class DrawItem(FrameItem):
+class DrawnItem(FrameItem):
+    """Items whose problems are drawn, in one way or the other."""
+
+    @property
+    def drawn(self) -> Drawn:
+        """What is drawn."""
+        raise NotImplementedError
+
+
+class DrawItem(DrawnItem):
     """Items whose problems are drawn; what is set beside `draw` counts for each of them."""
 
     draw: Draw
     """What is drawn."""
+
+    @property
+    def drawn(self) -> Draw:
+        """What is drawn."""
+        return self.draw
+
+
+class MixItem(DrawnItem):
+    """Items mixed from several lessons; what is set beside `mix` counts for each of them."""
+
+    mix: Mix
+    """What is mixed."""
+
+    @property
+    def drawn(self) -> Mix:
+        """What is mixed."""
+        return self.mix
 
 
 ITEM_KINDS: dict[str, type[Item]] = {
@@ -257,18 +283,21 @@ ITEM_KINDS: dict[str, type[Item]] = {
     "reflect": ReflectItem,
     "rating": RatingItem,
 }
-"""The model of each kind of item by what it asks; `DrawItem` beside them is known by its key `draw`."""
+"""The model of each kind of item by what it asks; those whose problems are drawn are known by their key."""
+
+DRAWN_KINDS: dict[str, type[DrawnItem]] = {"draw": DrawItem, "mix": MixItem}
+"""The model of each kind of item whose problems are drawn, by its key."""
 
 
 def find_item_tag(value: Any) -> str | None:
-    """The tag of the model that an item is read by; None when it says neither `ask` nor `draw`."""
-    if isinstance(value, DrawItem):
-        return tag_for("draw")
+    """The tag of the model that an item is read by; None when it says neither `ask` nor how to draw."""
+    if isinstance(value, DrawnItem):
+        return next(tag_for(key) for key, kind in DRAWN_KINDS.items() if isinstance(value, kind))
     if isinstance(value, Item):
         return tag_for(str(getattr(value, "ask", "")))
     if not isinstance(value, dict):
         return None
-    return tag_for("draw" if "draw" in value else str(value.get("ask")))
+    return tag_for(next((key for key in DRAWN_KINDS if key in value), str(value.get("ask"))))
 
 
 AnyItem = Annotated[
@@ -283,6 +312,7 @@ AnyItem = Annotated[
     | Annotated[ChoiceItem, Tag(tag_for("choice"))]
     | Annotated[ReflectItem, Tag(tag_for("reflect"))]
     | Annotated[RatingItem, Tag(tag_for("rating"))]
-    | Annotated[DrawItem, Tag(tag_for("draw"))],
+    | Annotated[DrawItem, Tag(tag_for("draw"))]
+    | Annotated[MixItem, Tag(tag_for("mix"))],
     Discriminator(find_item_tag),
 ]

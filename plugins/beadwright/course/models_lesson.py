@@ -10,7 +10,7 @@ from pydantic import Discriminator, Field, Tag
 from beadwright.course.models_base import AFrame, AProblem, Id, Line, Manner, Minutes, Prose, Strict
 from beadwright.course.models_items import (
     AnyItem,
-    DrawItem,
+    DrawnItem,
     Item,
     RatingAsk,
     RatingItem,
@@ -194,7 +194,7 @@ class PlacedItem(NamedTuple):
     @property
     def asked(self) -> int:
         """How many items a learner meets here: several where problems are drawn."""
-        return self.item.draw.count if isinstance(self.item, DrawItem) else 1
+        return self.item.drawn.count if isinstance(self.item, DrawnItem) else 1
 
 
 class LessonFile(Strict):
@@ -233,9 +233,11 @@ class LessonFile(Strict):
 
 
 class Lesson(LessonFile):
-    """A lesson of the course: what its file says, its id, and the file itself."""
+    """A lesson of the course: what its file says, its id, the file itself, and the lessons that it mixes items from."""
 
     id: str
     """The file's name without order number and `.lesson.yml`."""
     file: str
     """The file's path from the folder that holds the content folder, with `/`."""
+    mixed: tuple[Lesson, ...] = ()
+    """The lessons that items are mixed from, each once."""

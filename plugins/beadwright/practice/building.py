@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import islice
 from typing import cast
 
@@ -13,11 +13,13 @@ from beadwright.course import (
     ChoiceItem,
     Course,
     DrawItem,
+    DrawnItem,
     FindSlipItem,
     FrameItem,
     HeardItem,
     Item,
     Lesson,
+    MixItem,
     NextMoveItem,
     OrderMovesItem,
     Practice,
@@ -29,10 +31,11 @@ from beadwright.course import (
     ReflectItem,
     SetItem,
     Setting,
+    mix_own,
     resolve_item,
     work,
 )
-from beadwright.engine import MethodError, Number, Step, Walkthrough
+from beadwright.engine import Frame, MethodError, Number, Step, Walkthrough
 from beadwright.practice.entries import (
     build_answer,
     build_carry_out,
@@ -47,7 +50,7 @@ from beadwright.practice.entries import (
 from beadwright.practice.focus import find_focus, find_like
 from beadwright.practice.ids import make_id
 from beadwright.practice.moves import build_next_move
-from beadwright.practice.pools import Worked, draw_pools, vary_number, vary_problem
+from beadwright.practice.pools import Worked, draw_pools, mix_pools, vary_number, vary_problem
 from beadwright.practice.values import Ask, Entry, PracticeItem, PracticeSet, Rated, RatingEntry
 
 LOOK_FURTHER = 4
@@ -96,13 +99,20 @@ def _rename(item: PracticeItem, name: str) -> PracticeItem:
 
 def _build_items(place: Place, item: Item) -> Iterator[PracticeItem]:
     setting = resolve_item(place.course, place.lesson, place.practice, item)
-    if not isinstance(item, DrawItem):
+    if isinstance(item, DrawItem):
+        for number, pool in enumerate(_build_drawn(place, item, setting), start=1):
+            yield _build_item(place, item, setting, item.draw.ask, pool, _name_drawn(item, number))
+    elif isinstance(item, MixItem):
+        for number, (frame, pool) in enumerate(_build_mixed(place, item), start=1):
+            yield _build_item(place, item, replace(setting, frame=frame), item.mix.ask, pool, _name_drawn(item, number))
+    else:
         pool = tuple(_build_pool(place, item, setting))
         yield _build_item(place, item, setting, cast("Ask", str(getattr(item, "ask", ""))), pool, item.id)
-        return
-    for number, pool in enumerate(_build_drawn(place, item, setting), start=1):
-        named = item.id if item.id is None or item.draw.count == 1 else f"{item.id}-{number}"
-        yield _build_item(place, item, setting, item.draw.ask, pool, named)
+
+
+def _name_drawn(item: DrawnItem, number: int) -> str | None:
+    """The author's name for an item, with its number where there are several."""
+    return item.id if item.id is None or item.drawn.count == 1 else f"{item.id}-{number}"
 
 
 def _build_item(
@@ -117,7 +127,7 @@ def _build_item(
         frame_is=setting.frame_is,
         hints=setting.hints,
         timed=setting.timed,
-        drawn=isinstance(item, DrawItem),
+        drawn=isinstance(item, DrawnItem),
         prompt=item.prompt if isinstance(item, FrameItem) else None,
         note=item.note,
         pool=pool,
@@ -206,10 +216,23 @@ def _build_slipped(pool: Worked, slip: str | None, seed: str) -> Iterator[Entry]
 def _build_drawn(place: Place, item: DrawItem, setting: Setting) -> Iterator[tuple[Entry, ...]]:
     """For each item of a draw, its entries."""
     draw = item.draw
-    pool = place.course.pool if draw.pool is None else draw.pool
-    for number, worked in enumerate(draw_pools(draw, setting, seed=place.seed, pool=pool)):
+    pools = draw_pools(draw, setting, seed=place.seed, pool=_find_drawn_pool_size(place, item))
+    for number, worked in enumerate(pools):
         seed = f"{place.seed}/{draw.seed}/{draw.ask}/{number}"
         yield tuple(_build_drawn_entries(draw.ask, worked, draw.slip, seed))
+
+
+def _find_drawn_pool_size(place: Place, item: DrawnItem) -> int:
+    return place.course.pool if item.drawn.pool is None else item.drawn.pool
+
+
+def _build_mixed(place: Place, item: MixItem) -> Iterator[tuple[Frame, tuple[Entry, ...]]]:
+    """For each item of a mix, the frame it is worked on and its entries."""
+    lessons = {lesson.id: lesson for lesson in place.lesson.mixed}
+    mixed = mix_own(place.course, lessons, place.practice, item, seed=place.seed)
+    pools = mix_pools(mixed, item.mix, seed=place.seed, pool=_find_drawn_pool_size(place, item))
+    for each, worked in zip(mixed, pools, strict=True):
+        yield each.kind.setting.frame, tuple(_build_drawn_entry(item.mix.ask, w, place.seed) for w in worked)
 
 
 def _build_drawn_entries(ask: Ask, worked: Worked, slip: str | None, seed: str) -> Iterator[Entry]:

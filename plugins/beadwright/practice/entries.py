@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from beadwright.course import Reflection, show_number
 from beadwright.engine import Column, Frame, Number, Step, Walkthrough, predict_slips
+from beadwright.engine.chances import shuffle, shuffle_apart
 from beadwright.engine.slips import build_slipped, predict_readings
-from beadwright.practice.chances import shuffle, shuffle_apart
 from beadwright.practice.focus import find_focus
 from beadwright.practice.readings import Causes, predict_misreadings, predict_missettings
 from beadwright.practice.slip_options import choose_slip_options

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from beadwright.course import Course, DrawItem, Lesson
+from beadwright.course import Course, DrawnItem, Lesson
 from beadwright.engine import EASIEST_FIRST, RUNS_ON, Walkthrough, find_techniques
 from beadwright.practice.building import build_practice
 from beadwright.practice.values import Entry, FindSlipEntry, PracticeItem
@@ -13,12 +13,12 @@ from beadwright.practice.values import Entry, FindSlipEntry, PracticeItem
 def list_drawn(course: Course, lessons: Iterable[Lesson]) -> Iterator[str]:
     """Lines of text: for each practice that draws, its items' own problems, then those that “another one” gives.
 
-    A problem can then be pinned or banned in the lesson (`draw: {pin: …}`, `draw: {ban: …}`). The lessons have been
+    A problem can then be pinned or banned in the lesson (`draw: {pin: …}`, `mix: {ban: …}`). The lessons have been
     checked.
     """
     for lesson in lessons:
         practices = {
-            id(placed.practice): placed.practice for placed in lesson.items() if isinstance(placed.item, DrawItem)
+            id(placed.practice): placed.practice for placed in lesson.items() if isinstance(placed.item, DrawnItem)
         }
         for practice in practices.values():
             yield f"{lesson.file}: {practice.id}"

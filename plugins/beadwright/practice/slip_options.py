@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from beadwright.engine import SLIPS, Step
+from beadwright.engine.chances import shuffle
 from beadwright.engine.slips import Slipped, find_slipped
-from beadwright.practice.chances import shuffle
 
 SLIP_OPTIONS = 4
 

@@ -87,6 +87,7 @@ class Recipe:
         """The lesson, its place, and what its page says of lessons that come before it."""
         yield self._shared
         yield self.digests[link.lesson.file]
+        yield [self.digests[lesson.file] for lesson in link.lesson.mixed]
         yield from (link.lesson.id, link.lesson.file, link.number, link.page, len(self.links))
         needs = link.lesson.needs
         yield [(o.lesson.id, o.lesson.title, o.number, o.page) for o in self.links if o.lesson.id in needs]

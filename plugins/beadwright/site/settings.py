@@ -5,17 +5,15 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
-from mkdocs.config.config_options import ExtraScriptValue
 from mkdocs.config.defaults import MkDocsConfig
 
 from beadwright.course import Course
 from beadwright.paths import templates_dir
-from beadwright.render import SCRIPT_SECTIONS, SCRIPTS, Words, mark_paths
+from beadwright.render import SCRIPT_SECTIONS, Words, mark_paths
+from beadwright.site.joining import SCRIPT, STYLE
 from beadwright.site.offline import MANIFEST, WORKER
 
-STYLES = ("stepper", "practice")
 MARKDOWN_EXTENSIONS = ("attr_list", "md_in_html", "def_list", "sane_lists")
-ASSETS = "assets/bw"
 SEARCH_INDEX = "search/search_index.js"
 
 
@@ -25,8 +23,6 @@ def fill_settings(config: MkDocsConfig, course: Course, words: Words, *, serving
     config.theme.dirs.insert(0, str(theme))
     config.use_directory_urls = False
     config.markdown_extensions.extend(name for name in MARKDOWN_EXTENSIONS if name not in config.markdown_extensions)
-    config.extra_css[:0] = [f"{ASSETS}/css/{name}.css" for name in STYLES]
-    config.extra_javascript[:0] = [_defer(f"{ASSETS}/js/{name}.js") for name in SCRIPTS]
     config.extra["bw"] = {
         "course_id": course.id,
         "edition": course.edition,
@@ -36,15 +32,10 @@ def fill_settings(config: MkDocsConfig, course: Course, words: Words, *, serving
         },
         "paths_of": mark_paths(course),
         "serving": serving,
+        "joined": {"style": STYLE, "script": SCRIPT},
         "offline": {"worker": WORKER, "manifest": MANIFEST} if offline else None,
         **_find_search(config),
     }
-
-
-def _defer(path: str) -> ExtraScriptValue:
-    script = ExtraScriptValue(path)
-    script.defer = True
-    return script
 
 
 def _find_search(config: MkDocsConfig) -> dict[str, Any]:

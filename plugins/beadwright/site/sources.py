@@ -7,9 +7,11 @@ from fnmatch import fnmatchcase
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.structure.files import File, Files, InclusionLevel
 
+from beadwright.render import SCRIPTS
+from beadwright.site.joining import SCRIPT, SHELL_SCRIPTS, STYLE, STYLES, join_scripts, join_styles
 from beadwright.site.pages import CoursePages
 
-# The stock theme's own pages and scripts are not used, only its search engine.
+# The stock theme's own pages and scripts are not used, only its search engine; ours are joined.
 _THEME_UNUSED = (
     "assets/javascripts/bundle.*",
     "assets/javascripts/*.map",
@@ -17,6 +19,8 @@ _THEME_UNUSED = (
     "assets/stylesheets/*",
     "assets/images/*",
     "assets/bw/js/*.d.ts",
+    *(f"assets/bw/css/{name}.css" for name in STYLES),
+    *(f"assets/bw/js/{name}.js" for name in (*SHELL_SCRIPTS, *SCRIPTS)),
 )
 _OFFLINE = "assets/bw/js/offline.js"
 _LUNR = "assets/javascripts/lunr/*"
@@ -39,7 +43,11 @@ def arrange_files(files: Files, pages: CoursePages | None, config: MkDocsConfig)
         for uri, text in texts.items()
         if files.get_file_from_path(uri) is None
     ]
-    return Files([*kept, *made])
+    joined = [
+        File.generated(config, uri, content=text, inclusion=InclusionLevel.INCLUDED)
+        for uri, text in ((STYLE, join_styles()), (SCRIPT, join_scripts()))
+    ]
+    return Files([*kept, *made, *joined])
 
 
 def arrange_nav(config: MkDocsConfig, pages: CoursePages, files: Files) -> None:

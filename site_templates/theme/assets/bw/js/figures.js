@@ -8,10 +8,8 @@
   const COLUMN = 44;
   const LEAST = 0.46;
 
-  /** @param {HTMLElement} figure @param {SVGSVGElement} drawing */
-  function markScrolling(figure, drawing) {
-    drawing.style.minInlineSize = `${Math.round(Number(drawing.getAttribute("width")) * LEAST)}px`;
-    const scrolls = figure.scrollWidth > figure.clientWidth + 1;
+  /** @param {HTMLElement} figure @param {boolean} scrolls */
+  function markScrolling(figure, scrolls) {
     if (scrolls === figure.hasAttribute("tabindex")) return;
     if (scrolls) {
       figure.tabIndex = 0;
@@ -19,6 +17,13 @@
       figure.setAttribute("aria-label", say("shell.scroll_figure"));
     } else for (const name of ["tabindex", "role", "aria-label"]) figure.removeAttribute(name);
   }
+
+  // One observer, which looks at all figures and then marks them: a page may have a hundred.
+  const watched = new ResizeObserver((entries) => {
+    const figures = new Set(entries.map(({ target }) => /** @type {HTMLElement} */ (target.closest(".bw-figure"))));
+    const found = [...figures].map((figure) => ({ figure, scrolls: figure.scrollWidth > figure.clientWidth + 1 }));
+    for (const { figure, scrolls } of found) markScrolling(figure, scrolls);
+  });
 
   /** @param {HTMLElement} figure @param {SVGSVGElement} drawing @param {KeyboardEvent} event */
   function goThreeColumns(figure, drawing, event) {
@@ -33,7 +38,7 @@
     const drawing = figure.querySelector(":scope > svg");
     if (!(figure instanceof HTMLElement) || !(drawing instanceof SVGSVGElement)) continue;
     figure.addEventListener("keydown", (event) => goThreeColumns(figure, drawing, event));
-    const watched = new ResizeObserver(() => markScrolling(figure, drawing));
+    drawing.style.minInlineSize = `${Math.round(Number(drawing.getAttribute("width")) * LEAST)}px`;
     watched.observe(figure);
     watched.observe(drawing);
   }

@@ -110,7 +110,13 @@
   const button = document.getElementById("bw-menu-button");
   const menu = document.getElementById("bw-nav");
   if (button && menu) prepareMenu(button, menu);
-  if (menu) showHere(menu);
+  // Once the page is laid out: to ask for a place before would lay it out for that alone.
+  if (menu) {
+    new ResizeObserver((_, watched) => {
+      watched.disconnect();
+      showHere(menu);
+    }).observe(menu);
+  }
   prepareDialog("search");
   prepareDialog("display");
   for (const table of document.querySelectorAll(".bw-prose table")) {

@@ -73,10 +73,16 @@ def test_frames_by_name() -> None:
 
 @pytest.mark.parametrize(
     ("columns", "marks"),
-    [(1, ()), (2, ()), (3, ()), (4, (3,)), (13, (3, 6, 9, 12)), (26, (3, 6, 9, 12, 15, 18, 21, 24))],
+    [(1, ()), (2, ()), (3, ()), (4, (3,)), (13, (3, 6, 9, 12)), (25, (3, 6, 9, 12, 15, 18, 21, 24))],
 )
 def test_unit_marks_after_every_third_column(columns: int, marks: tuple[int, ...]) -> None:
     assert build_frame(columns=columns).marks == marks
+
+
+def test_two_frames_side_by_side_keep_the_marks_of_each() -> None:
+    # Each is a frame of 13 columns with marks after its own third, sixth, ninth and twelfth column.
+    one = (3, 6, 9, 12)
+    assert build_frame(columns=26).marks == (*one, *(13 + column for column in one))
 
 
 def test_only_two_frames_side_by_side_are_joined() -> None:

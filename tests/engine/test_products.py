@@ -282,3 +282,18 @@ def test_through_plain_data_and_back() -> None:
     for text in ("306 × 4", "1.5 × 0.4", "15% of 80"):
         walkthrough = multiply(text, SET)
         assert Walkthrough.from_data(walkthrough.to_data()) == walkthrough
+
+
+@pytest.mark.parametrize(
+    ("problem", "ones_column", "topic"),
+    [
+        ("0.000012345 × 0.006", 13, "product-marker"),  # between columns 12 and 13: a mark of the right frame
+        ("0.0000012345 × 0.006", 16, "product-marker-between"),  # the left frame's marks stand after 16, 19, 22, 25
+    ],
+)
+def test_no_mark_is_promised_where_the_left_one_of_two_frames_has_none(
+    problem: str, ones_column: int, topic: str
+) -> None:
+    walkthrough = work_problem(parse_problem(problem), build_frame(columns=26))
+    told = [remark for remark in find_remarks(walkthrough) if str(remark["topic"]).startswith("product-marker")]
+    assert [(remark["topic"], remark["ones_column"]) for remark in told] == [(topic, ones_column)]

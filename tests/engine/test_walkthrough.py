@@ -297,3 +297,11 @@ def test_the_method_follows_the_house_unless_it_is_named() -> None:
     named = work_problem(problem, frame, house=HouseStyle.from_data(data), method="partners")
     assert named.method == "partners"
     check_data(named.to_data())
+
+
+def test_sources_of_two_kinds_are_never_the_same() -> None:
+    sources = {FromTerm(1), FromRoot(1), FromQuotient(Column(1), "given"), FromNothing()}
+    assert len(sources) == 4
+    assert FromTerm(1) != FromRoot(1)
+    assert Work(Action.ADD, 1, Column(1), FromTerm(1)) != Work(Action.ADD, 1, Column(1), FromRoot(1))
+    assert FromTerm(1) == FromTerm(1)

@@ -102,6 +102,8 @@ EVERY_KIND: tuple[tuple[str, str, int, str | None], ...] = (
     ("five-and-four", "√1444", 13, "double-root"),
     ("five-and-four", "0.0026 × 0.3", 5, None),
     ("five-and-four", "0.0026 ÷ 2 to 6 places", 7, None),
+    ("five-and-four", "1.2345678901234 + 2", 26, None),
+    ("five-and-four", "0.0000012345 × 0.00006", 26, None),
     ("nine-bead", "12 × 3", 3, "repeated-adding"),
     ("nine-bead", "12 × 1", 3, "repeated-adding"),
     ("nine-bead", "12 × 0", 3, "repeated-adding"),

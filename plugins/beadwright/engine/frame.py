@@ -90,8 +90,17 @@ class Frame(NamedTuple):
 
     @property
     def marks(self) -> tuple[Column, ...]:
-        """Columns with a unit mark on their left side: every third one, counted from the right."""
-        return tuple(Column(c) for c in range(MARK_EVERY, self.columns, MARK_EVERY))
+        """Columns with a unit mark on their left side: every third one, counted from the right end of each frame.
+
+        Where two frames lie side by side, the left one's marks are its own, so that they no longer stand where commas do.
+        """
+        ends = (0,) if self.joined is None else (0, self.joined)
+        starts = zip(ends, (*ends[1:], self.columns), strict=True)
+        return tuple(Column(c) for end, last in starts for c in range(end + MARK_EVERY, last, MARK_EVERY))
+
+    def is_left_of_mark(self, column: int) -> bool:
+        """Whether `column` stands just left of a unit mark, so that the mark can be the decimal marker."""
+        return column - 1 in self.marks
 
     def beads_in(self, column: int) -> Beads:
         """The (upper, lower) beads set in `column`; raises `FrameError` when there is no such column."""

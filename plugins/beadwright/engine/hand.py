@@ -6,6 +6,7 @@ Every procedure works its digits through a hand, and a slip is another hand. Sou
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import dataclass
 from enum import StrEnum
 from functools import cache, partial
 from itertools import chain
@@ -37,7 +38,11 @@ class Technique(StrEnum):
     CLEAR = "clear"
 
 
-class FromTerm(NamedTuple):
+# What a digit comes from. Sources of two kinds never equal each other, whatever their numbers.
+
+
+@dataclass(frozen=True, slots=True)
+class FromTerm:
     """The digit belongs to the term of this number (1 is the first) of a sum."""
 
     term: int
@@ -47,7 +52,8 @@ class FromTerm(NamedTuple):
         return {"term": self.term}
 
 
-class FromProduct(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class FromProduct:
     """The digit is the tens or the ones of a product of two digits."""
 
     factors: tuple[int, int]
@@ -59,7 +65,8 @@ class FromProduct(NamedTuple):
         return {"factors": list(self.factors), "product": self.product, "place": self.place}
 
 
-class FromQuotient(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class FromQuotient:
     """The digit belongs to the quotient digit of this column, placed by this rule."""
 
     quotient_column: Column
@@ -70,7 +77,8 @@ class FromQuotient(NamedTuple):
         return {"quotient_column": self.quotient_column, "rule": self.rule}
 
 
-class FromOddNumber(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class FromOddNumber:
     """The digit belongs to this odd number, which is taken from this group of the radicand (1 is the leftmost)."""
 
     odd_number: int
@@ -81,7 +89,8 @@ class FromOddNumber(NamedTuple):
         return {"odd_number": str(self.odd_number), "group": self.group}
 
 
-class FromRoot(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class FromRoot:
     """The digit belongs to the root digit of this group (1 is the leftmost)."""
 
     root_group: int
@@ -91,7 +100,8 @@ class FromRoot(NamedTuple):
         return {"root_group": self.root_group}
 
 
-class FromNothing(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class FromNothing:
     """The digit needs no explanation of where it comes from."""
 
     def to_data(self) -> dict[str, Any]:

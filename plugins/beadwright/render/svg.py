@@ -186,7 +186,7 @@ class _Drawing:
         ]
         for column in range(self.highest, self.lowest - 1, -1):
             parts.append(f'<circle class="bw-frame-dot" cx="{self.x(column)}" cy="{middle:g}" r="2.5"/>')
-            if column in self.frame.marks and self.shows(column + 1) and column != self.frame.joined:
+            if column in self.frame.marks and self.shows(column + 1):
                 kind = "bw-frame-marker" if ones_column == column + 1 else "bw-frame-mark"
                 parts.append(self._build_mark(kind, self.x(column) - PITCH // 2))
         return "".join(parts)

@@ -124,7 +124,9 @@ class ProductPlan:
         if beyond > 0:
             working.say("product-marker-beyond", count=self.room.places, beyond=beyond)
         elif self.room.places > 0:
-            working.say("product-marker", count=self.room.places, ones_column=self.ones_column)
+            marked = working.frame.is_left_of_mark(self.ones_column)
+            topic = "product-marker" if marked else "product-marker-between"
+            working.say(topic, count=self.room.places, ones_column=self.ones_column)
 
     def _work_digit(self, working: Working, column: int, digit: int) -> None:
         """Work one digit of the multiplicand, which stands in `column`, with every digit of the multiplier."""

@@ -55,7 +55,8 @@ class SumPlan:
         lowest = self.ones_column - self.problem.places
         working.owners = (Owner("sum", working.frame.columns, lowest, self.ones_column),)
         if self.problem.places > 0:
-            working.say("marker", ones_column=self.ones_column)
+            marked = working.frame.is_left_of_mark(self.ones_column)
+            working.say("marker" if marked else "marker-between", ones_column=self.ones_column)
         self._set_first(working)
         for number, term in enumerate(self.problem.terms[1:], start=2):
             self._work_term(working, term, FromTerm(number))

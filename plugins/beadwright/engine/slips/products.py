@@ -6,7 +6,7 @@ Source: PROCEDURES §5, common practice, no source.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from beadwright.engine.frame import Column, Frame
@@ -70,7 +70,7 @@ def _continues(before: Step | None, step: Step) -> bool:
     if before is None or before.work is None or step.work is None:
         return False
     tens, ones = before.work.source, step.work.source
-    same = isinstance(tens, FromProduct) and isinstance(ones, FromProduct) and tens._replace(place="ones") == ones
+    same = isinstance(tens, FromProduct) and isinstance(ones, FromProduct) and replace(tens, place="ones") == ones
     return same and before.work.column == step.work.column + 1
 
 

@@ -92,7 +92,7 @@ class Frame(NamedTuple):
     def marks(self) -> tuple[Column, ...]:
         """Columns with a unit mark on their left side: every third one, counted from the right end of each frame.
 
-        Where two frames lie side by side, the left one's marks are its own, so that they no longer stand where commas do.
+        Of two frames side by side the left one keeps its own marks, which then do not stand where commas do.
         """
         ends = (0,) if self.joined is None else (0, self.joined)
         starts = zip(ends, (*ends[1:], self.columns), strict=True)

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import gzip
+import tempfile
 import time
 from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
+from pathlib import Path
 from random import Random
 
 from beadwright.course import Course, Lesson, PracticeBlock, load_course
@@ -23,16 +25,18 @@ from beadwright.render import load_words
 from beadwright.render.items import PracticePage
 from tests.bench.measure import Table
 from tests.support import ROOT
+from tests.support.heldout import tally, write_items
 
 ROUNDS = 3
 ITEMS_IN_GOAL = 20
 ITEMS_ON_PAGE = 40
 PROBLEMS = 600
+HELD_OUT_SEED = 1_234
 
 
 def run() -> list[Table]:
     """What is measured, as tables."""
-    return [measure_lessons(), *measure_diagnosis()]
+    return [measure_lessons(), *measure_diagnosis(), measure_held_out()]
 
 
 def measure_lessons() -> Table:
@@ -89,6 +93,20 @@ def measure_diagnosis() -> Iterator[Table]:
     yield Table("Slips given back as wrong answers", heads, rows)
     pairs = [[made, named, str(count)] for (made, named), count in confused.most_common(12)]
     yield Table("Slips most often named as another", ("made", "named first", "cases"), pairs)
+
+
+def measure_held_out() -> Table:
+    """Learners who share no code with the engine's slips, on fresh problems, judged by the data of a page."""
+    rows = []
+    for name, items in write_items(HELD_OUT_SEED).items():
+        with tempfile.TemporaryDirectory() as folder:
+            told = tally(Path(folder), items)
+        places, total = told.places, told.places.total()
+        shares = [f"{100 * count / total:.1f} %" for count in (total * told.share, places["first"], places["none"])]
+        often = ", ".join(f"{made} as {named}: {count}" for (made, named), count in told.missed.most_common(2))
+        rows.append([name, str(total), *shares, often or "–"])
+    heads = ("problems", "mistakes", "named first or tied", "named first alone", "not foreseen", "missed most often")
+    return Table("Simulated learners' slips, looked up in a page", heads, rows)
 
 
 def _diagnose(draw: Callable[[Random], str], confused: Counter[tuple[str, str]]) -> Counter[str]:

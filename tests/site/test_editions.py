@@ -11,7 +11,7 @@ from beadwright.render import load_words
 from beadwright.render.braille import literary
 from beadwright.render.editions import EditionStyle, list_missing, making
 from tests.support.building import run_mkdocs
-from tests.support.small_course import CONFIG, LESSON, write_course
+from tests.support.small_course import LESSON, configure, write_course
 
 
 @pytest.fixture
@@ -20,7 +20,7 @@ def course(tmp_path: Path) -> Path:
 
 
 def build(course: Path, settings: str = "{}") -> Path:
-    (course / "mkdocs.yml").write_text(CONFIG % settings, encoding="utf-8")
+    configure(course, editions=settings)
     done = run_mkdocs(course / "mkdocs.yml", course / "site", "--strict")
     assert done.returncode == 0, done.stdout + done.stderr
     return course / "site"
@@ -124,7 +124,7 @@ def test_a_trainer_can_do_without(course: Path) -> None:
     ],
 )
 def test_a_wrong_setting_is_told(course: Path, settings: str, said: str) -> None:
-    (course / "mkdocs.yml").write_text(CONFIG % settings, encoding="utf-8")
+    configure(course, editions=settings)
     done = run_mkdocs(course / "mkdocs.yml", course / "site", "--strict")
     assert done.returncode != 0
     assert said in done.stdout + done.stderr
@@ -134,7 +134,7 @@ def test_a_wrong_setting_is_told(course: Path, settings: str, said: str) -> None
 def test_a_character_that_braille_does_not_have_is_told_and_costs_that_file_alone(course: Path) -> None:
     first = course / "content" / "modules" / "01-one.lesson.yml"
     first.write_text(LESSON % (1, "scissors ✂"), encoding="utf-8")
-    (course / "mkdocs.yml").write_text(CONFIG % "{}", encoding="utf-8")
+    configure(course, editions="{}")
     done = run_mkdocs(course / "mkdocs.yml", course / "site")
     assert done.returncode == 0
     assert "01-one.lesson.yml: UEB has no cells for a character of" in done.stderr
@@ -180,3 +180,19 @@ def test_two_builds_leave_the_same_bytes_wherever_and_whenever_they_run(
 def test_the_words_of_the_list_are_there_in_every_language() -> None:
     for language in ("en", "es"):
         assert load_words(language).text("editions.print", size=18)
+
+
+def test_sheets_to_fill_in_are_in_the_facilitators_edition_alone(course: Path) -> None:
+    forms = ("-nemeth-40.brf", "-print-18.pdf", ".txt")
+    names = {f"{name}{form}" for name in ("first-lesson", "observation", "checklist") for form in forms}
+    assert not any(name.rpartition("/")[2] in names for name in list_files(build(course)))
+    configure(course, editions="{}", edition="facilitators")
+    assert run_mkdocs(course / "mkdocs.yml", course / "site", "--strict").returncode == 0
+    assert {file for file in list_files(course / "site") if "/facilitators/" in file} == {
+        f"editions/facilitators/{name}" for name in names
+    }
+    page = BeautifulSoup((course / "site/facilitators/checklist.html").read_text(encoding="utf-8"), "html5lib")
+    links = [str(link["href"]) for link in page.select("main a[href*=editions]")]
+    assert len(links) == 3
+    for link in links:
+        assert (course / "site" / urljoin("facilitators/checklist.html", link)).is_file()

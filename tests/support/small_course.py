@@ -32,7 +32,7 @@ use_directory_urls: false
 theme: {name: material}
 plugins:
   - search
-  - beadwright: {editions: %s, offline: %s}
+  - beadwright: {editions: %s, offline: %s, edition: %s}
 """
 
 
@@ -50,5 +50,14 @@ def write_content(content: Path, *, first: str = "care", second: str = "care") -
 def write_course(folder: Path, *, editions: str = "false", offline: str = "false") -> Path:
     """The folder of a course that can be built, given back; `editions` and `offline` are those settings, as YAML."""
     write_content(folder / "content")
-    (folder / "mkdocs.yml").write_text(CONFIG % (editions, offline), encoding="utf-8")
+    configure(folder, editions=editions, offline=offline)
     return folder
+
+
+def configure(
+    folder: Path, *, editions: str = "false", offline: str = "false", edition: str = "learners"
+) -> Path:
+    """Write the settings of a course in `folder`, as YAML; the file, given back."""
+    path = folder / "mkdocs.yml"
+    path.write_text(CONFIG % (editions, offline, edition), encoding="utf-8")
+    return path

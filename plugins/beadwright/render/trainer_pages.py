@@ -28,6 +28,8 @@ from beadwright.render.svg import render_shapes
 from beadwright.render.words import Words
 
 FOLDER = "facilitators"
+SHEETS = ("first-lesson", "observation", "checklist")
+"""The pages that are sheets to fill in; each has a slot `forms` for links to its other forms."""
 MOST_SLIPS = 4
 """So many slips of a lesson are shown, the likeliest of its worked examples first."""
 
@@ -48,6 +50,16 @@ def _begin(name: str, words: Words) -> list[str]:
     title = words.text(f"facilitators.{name}.title")
     about = words.text(f"facilitators.{name}.about")
     return [write_front_matter(title, kind="facilitators"), f"# {escape_markdown(title)}", about]
+
+
+def _begin_sheet(name: str, words: Words) -> list[str]:
+    """A page that is a sheet to fill in, with the place for links to its other forms."""
+    return [*_begin(name, words), slot_line("forms")]
+
+
+def _write_start(name: str, words: Words) -> str:
+    """What a sheet is about, to fill in: day, people."""
+    return _table(_heads("start", words), [(line, "") for line in words.items(f"facilitators.{name}.start")])
 
 
 def _finish(chunks: Sequence[str], slots: dict[str, str] | None = None) -> Page:
@@ -191,14 +203,14 @@ def _make_slip(slip: str, examples: Sequence[Walkthrough]) -> Slipped | None:
 
 def _write_first_lesson(words: Words) -> Page:
     """A plan to fill in for a first lesson with one student."""
-    chunks = _begin("first_lesson", words)
+    chunks = _begin_sheet("first_lesson", words)
     rows = [(line, "") for line in words.items("facilitators.first_lesson.lines")]
     return _finish([*chunks, _table(_heads("first_lesson", words), rows)])
 
 
 def _write_observation(words: Words) -> Page:
     """The sheet for a coaching visit; its lines are the names that `visits.yml` takes."""
-    chunks = _begin("observation", words)
+    chunks = [*_begin_sheet("observation", words), _write_start("observation", words)]
     for part in ("scores", "support"):
         rows = [(line, "", "", "", "") for line in words.items(f"facilitators.observation.{part}")]
         title = words.text(f"facilitators.observation.{part}_title")
@@ -208,7 +220,7 @@ def _write_observation(words: Words) -> Page:
 
 def _write_checklist(links: Sequence[LessonLink], words: Words) -> Page:
     """One student's skills, by the objectives of the lessons in order."""
-    chunks = _begin("checklist", words)
+    chunks = [*_begin_sheet("checklist", words), _write_start("checklist", words)]
     for link in links:
         rows = [(objective.text, "", "", "") for objective in link.lesson.objectives]
         chunks.append(f"## {link.number}. {escape_markdown(link.lesson.title)}")

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, fields
-from functools import cached_property, partial
+from dataclasses import dataclass, fields, replace
+from functools import cache, cached_property, partial
 from pathlib import Path
 from typing import TypeVar
 
@@ -27,9 +27,13 @@ from beadwright.render.editions import (
     LessonEditions,
     list_missing,
     make_editions,
+    make_trainer_sheets,
     render_editions,
+    render_forms,
 )
 from beadwright.render.sheets import HomeLevel, HomeRound
+from beadwright.render.trainer_pages import FOLDER as TRAINER_FOLDER
+from beadwright.render.trainer_pages import SHEETS as TRAINER_SHEETS
 from beadwright.site.cache import Cache, Entry, EntryLostError, describe_program, hash_parts
 from beadwright.site.workers import run_all
 
@@ -104,6 +108,10 @@ class Recipe:
         """A lesson's other forms."""
         return make_editions(self.course, link, self.links, self.words, self.style)
 
+    def name_trainer_sheet(self, name: str) -> str:
+        """The key of the forms of a sheet that a trainer fills in."""
+        return hash_parts("blank", name, self._dressed, self.name_trainer_pages())
+
     def make_trainer_pages(self) -> dict[str, Page]:
         """The pages that are for trainers alone, by their source path."""
         return write_trainer_pages(self.course, self.links, self.words)
@@ -177,19 +185,39 @@ class LessonStore:
         """The pages that are for trainers alone, by their source path; none in the learners' edition."""
         if not self.recipe.for_trainers:
             return {}
-        return self._read(
+        pages = self._read(
             self.recipe.name_trainer_pages(),
             lambda entry: {uri: Page(*page) for uri, page in json.loads(entry.read(_PAGES)).items()},
             lambda: _keep_trainer_pages(self.recipe, self._cache),
         )
+        folder = f"../{FOLDER}/{TRAINER_FOLDER}"
+        for name, made in self._load_trainer_sheets().items():
+            uri = f"{TRAINER_FOLDER}/{name}.md"
+            forms = str(render_forms(made, folder, self.recipe.words))
+            pages[uri] = replace(pages[uri], slots={**pages[uri].slots, "forms": forms})
+        return pages
+
+    def _load_trainer_sheets(self, *, with_data: bool = False) -> dict[str, LessonEditions]:
+        """The forms of the sheets that a trainer fills in, by the names of their pages."""
+        recipe = self.recipe
+        if not recipe.style.needs_anything:
+            return {name: LessonEditions(name, ()) for name in TRAINER_SHEETS}
+        sheets = cache(lambda: make_trainer_sheets(recipe.course, recipe.links, recipe.words, recipe.style))
+
+        def make(name: str) -> LessonEditions:
+            return sheets()[name]
+
+        return {
+            name: self.load_files(recipe.name_trainer_sheet(name), partial(make, name), with_data=with_data)
+            for name in TRAINER_SHEETS
+        }
 
     def write_editions(self, site: Path) -> None:
         """Put the other forms of all lessons into the site. Raises `OSError`."""
         for link in self.links if self.recipe.style.needs_anything else ():
-            folder = site / FOLDER / link.lesson.id
-            for file in self._load_editions(link, with_data=True).files:
-                folder.mkdir(parents=True, exist_ok=True)
-                (folder / file.name).write_bytes(file.data)
+            write_files(self._load_editions(link, with_data=True), site / FOLDER / link.lesson.id)
+        for sheet in self._load_trainer_sheets(with_data=True).values() if self.recipe.for_trainers else ():
+            write_files(sheet, site / FOLDER / TRAINER_FOLDER)
 
     def close(self) -> None:
         """Tidy the cache up."""
@@ -222,6 +250,13 @@ class LessonStore:
             return read(make() if entry is None else entry)
         except EntryLostError:
             return read(make())
+
+
+def write_files(made: LessonEditions, folder: Path) -> None:
+    """Put files into a folder of the site. Raises `OSError`."""
+    for file in made.files:
+        folder.mkdir(parents=True, exist_ok=True)
+        (folder / file.name).write_bytes(file.data)
 
 
 @dataclass(frozen=True)

@@ -14,7 +14,7 @@ from beadwright.render import Page
 from beadwright.render.editions import LessonEditions, make_level
 from beadwright.render.rounds import ROUND_FOLDER, write_round
 from beadwright.render.sheets import HomeLevel, HomeRound, SpecError, build_home_round, load_spec
-from beadwright.site.lessons import LessonStore
+from beadwright.site.lessons import LessonStore, write_files
 
 SOURCES = "contest"
 
@@ -62,10 +62,7 @@ class RoundStore:
         """Put the files of all levels into the site. Raises `OSError`."""
         for played in self._rounds:
             for level, made in self._load_all(played, with_data=True).items():
-                folder = site / ROUND_FOLDER / f"{played.name}-{level}"
-                for file in made.files:
-                    folder.mkdir(parents=True, exist_ok=True)
-                    (folder / file.name).write_bytes(file.data)
+                write_files(made, site / ROUND_FOLDER / f"{played.name}-{level}")
 
     def _load_all(self, played: HomeRound, *, with_data: bool = False) -> Mapping[str, LessonEditions]:
         return {level.id: self._load(played, level, with_data=with_data) for level in played.levels}

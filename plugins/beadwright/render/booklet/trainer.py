@@ -47,7 +47,7 @@ def _write_checklist(links: Sequence[LessonLink], words: Words) -> Iterator[Bloc
     yield from _write_start("checklist", words)
     labels = tuple(_label(head, words) for head in words.items("facilitators.checklist.heads")[1:])
     for link in links:
-        yield Heading(2, find_formulas(f"{link.number}. {link.lesson.title}"), idea=True)
+        yield Heading(2, find_formulas(f"{link.number}. {link.lesson.title}"))
         for number, objective in enumerate(link.lesson.objectives, start=1):
             yield FillIn(find_formulas(objective.text), marker=f"{link.number}.{number}", labels=labels)
 

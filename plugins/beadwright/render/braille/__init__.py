@@ -5,7 +5,7 @@ Whole booklets are set by `beadwright.render.braille.edition`.
 
 from beadwright.render.braille.atoms import Code
 from beadwright.render.braille.cells import BLANK, BrailleError, to_ascii, to_cells
-from beadwright.render.braille.codes import NEMETH, UEB, build_code
+from beadwright.render.braille.codes import CODES, NEMETH, UEB, build_code
 from beadwright.render.braille.lines import break_row, write_row
 from beadwright.render.braille.literary import MISSING, find_liblouis
 from beadwright.render.braille.nemeth import Nemeth
@@ -23,6 +23,7 @@ from beadwright.render.braille.ueb import Ueb
 
 __all__ = [
     "BLANK",
+    "CODES",
     "MISSING",
     "NEMETH",
     "UEB",

@@ -85,7 +85,8 @@ def _find_texts(blocks: Sequence[Block], words: Words) -> Iterator[str]:
                     yield from _texts_of(row)
             case FrameShown(reading=reading, lead=lead):
                 yield from _texts_of((*lead, " ", reading) if lead else (reading,))
-            case FillIn(spans=spans, labels=labels):
+            case FillIn(spans=spans, marker=marker, labels=labels):
+                yield marker
                 yield from _texts_of(spans)
                 yield from labels
             case _:

@@ -1,7 +1,7 @@
 """The other forms of a lesson: braille, large print, sound, a practice sheet; and the list of them for its page."""
 
-from beadwright.render.editions.listing import label_file, render_editions
-from beadwright.render.editions.making import list_missing, make_editions, make_level
+from beadwright.render.editions.listing import label_file, render_editions, render_forms
+from beadwright.render.editions.making import list_missing, make_editions, make_level, make_trainer_sheets
 from beadwright.render.editions.values import EditionFile, EditionStyle, LessonEditions
 
 __all__ = [
@@ -12,5 +12,7 @@ __all__ = [
     "list_missing",
     "make_editions",
     "make_level",
+    "make_trainer_sheets",
     "render_editions",
+    "render_forms",
 ]

@@ -34,6 +34,15 @@ def render_editions(editions: LessonEditions, folder: str, words: Words) -> Mark
     )
 
 
+def render_forms(editions: LessonEditions, folder: str, words: Words) -> Markup:
+    """Links to the forms of a sheet in `folder`, as seen from its page; empty where there are none."""
+    if not editions.files:
+        return Markup("")
+    return render_part(
+        "forms", folder=folder, files=[(file, label_file(file, words)) for file in editions.files], words=words
+    )
+
+
 def label_file(file: EditionFile, words: Words) -> str:
     """What a link to a file says."""
     if file.part != "lesson":

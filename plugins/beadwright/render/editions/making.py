@@ -4,11 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from functools import cache, partial
+from itertools import chain
 
 from beadwright.course import Course
+from beadwright.course.loading import COURSE_NAME
 from beadwright.practice import AnswerEntry, PracticeItem
 from beadwright.render import braille, sound
-from beadwright.render.booklet import Booklet, Papers, build_lesson, build_practice_sheet, number_items
+from beadwright.render.booklet import (
+    Booklet,
+    Papers,
+    build_lesson,
+    build_practice_sheet,
+    build_trainer_sheets,
+    number_items,
+)
 from beadwright.render.braille.edition import BrailleStyle, write_booklet
 from beadwright.render.course_pages import LessonLink
 from beadwright.render.editions.values import EditionFile, EditionStyle, LessonEditions, Part
@@ -51,6 +60,32 @@ def make_editions(
         *_list_papers(lesson.id, papers, course, words, style),
     )
     return _make(lesson.id, lesson.file, forms)
+
+
+def make_trainer_sheets(
+    course: Course, links: Sequence[LessonLink], words: Words, style: EditionStyle
+) -> dict[str, LessonEditions]:
+    """The facilitators' sheets to fill in, by the names of their pages, in all forms."""
+    sheets = build_trainer_sheets(links, course.language, words)
+    return {
+        name: _make(name, COURSE_NAME, _list_blank(name, sheet, course, words, style)) for name, sheet in sheets.items()
+    }
+
+
+def _list_blank(name: str, sheet: Booklet, course: Course, words: Words, style: EditionStyle) -> Iterator[Make]:
+    """A sheet to fill in; in both codes where it has arithmetic, since it is a student's code that counts there."""
+
+    def write_braille() -> Iterator[EditionFile]:
+        codes = sorted(braille.CODES, key=lambda code: code != course.braille_code)
+        seen: set[bytes] = set()
+        for file in chain.from_iterable(_write_braille(name, sheet, "blank", code, words, style) for code in codes):
+            if file.data not in seen:
+                seen.add(file.data)
+                yield file
+
+    yield write_braille
+    yield lambda: _write_print(name, sheet, "blank", words, style)
+    yield lambda: _write_text(name, lambda: sheet, "blank")
 
 
 def make_level(

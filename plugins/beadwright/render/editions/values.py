@@ -7,8 +7,8 @@ from typing import Literal
 
 from beadwright.render.print import PrintStyle
 
-Part = Literal["lesson", "sheet", "key"]
-"""Which paper a file is: the lesson itself, a sheet of problems or its key."""
+Part = Literal["lesson", "sheet", "key", "blank"]
+"""Which paper a file is: the lesson itself, a sheet of problems, its key, or a sheet of a trainer's to fill in."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,8 +6,8 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from beadwright.render.booklet import Booklet
+from beadwright.render.braille import CODES, BrailleError, Geometry, find_liblouis
 from beadwright.render.braille import MISSING as BRAILLE_MISSING
-from beadwright.render.braille import BrailleError, Geometry, find_liblouis
 from beadwright.render.braille.edition import BrailleStyle, write_booklet
 from beadwright.render.entry_data import split_said
 from beadwright.render.print import MISSING as PRINT_MISSING
@@ -32,8 +32,6 @@ from beadwright.render.sheets.spec import ContestSpec, SheetSpec
 from beadwright.render.sound import MISSING as SOUND_MISSING
 from beadwright.render.sound import SoundError, SoundStyle, Track, build_header, build_track, find_voice, record
 from beadwright.render.words import Words
-
-CODES = ("nemeth", "ueb")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

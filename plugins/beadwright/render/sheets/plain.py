@@ -49,7 +49,8 @@ def _write_block(block: Block) -> Iterator[str]:
         case Asked(number=number, shown=shown):
             yield f"{number}. {shown}"
         case FillIn(marker=marker, spans=spans, labels=labels, lines=lines):
-            yield fill(f"{marker} {show_spans(spans)}".strip(), WIDTH, subsequent_indent="   ")
+            room = ROOM if labels == () and lines == 0 else ""
+            yield fill(f"{marker} {show_spans(spans)} {room}".strip(), WIDTH, subsequent_indent="   ")
             yield from (f"   {label} {ROOM}" for label in labels)
             yield from [f"   {ROOM}"] * lines
         case _:

@@ -54,9 +54,7 @@ def write_course(folder: Path, *, editions: str = "false", offline: str = "false
     return folder
 
 
-def configure(
-    folder: Path, *, editions: str = "false", offline: str = "false", edition: str = "learners"
-) -> Path:
+def configure(folder: Path, *, editions: str = "false", offline: str = "false", edition: str = "learners") -> Path:
     """Write the settings of a course in `folder`, as YAML; the file, given back."""
     path = folder / "mkdocs.yml"
     path.write_text(CONFIG % (editions, offline, edition), encoding="utf-8")

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from typing import NamedTuple
 
 from beadwright.engine.frame import Column
-from beadwright.engine.slips.table import SLIPS
+from beadwright.engine.slips.table import SLIPS, find_weight
 
 
 class Prediction(NamedTuple):
@@ -26,9 +26,9 @@ Cause = tuple[str, Prediction]
 """A wrong answer's text and one cause of it."""
 
 
-def build_prediction(slip: str, variant: str, column: Column, step: int | None) -> Prediction:
-    """A cause, with the weight that the table gives its slip."""
-    return Prediction(slip, column, step, SLIPS[slip].weight, variant)
+def build_prediction(slip: str, variant: str, column: Column, step: int | None, method: str = "") -> Prediction:
+    """A cause, with the weight that the table gives its slip in work by this method."""
+    return Prediction(slip, column, step, find_weight(slip, method), variant)
 
 
 def likelihood(cause: Prediction) -> tuple[int, int, int, int, str]:

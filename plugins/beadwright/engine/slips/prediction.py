@@ -159,7 +159,10 @@ def find_causes(walkthrough: Walkthrough) -> Iterable[Cause]:
 
 def _work_out_causes(walkthrough: Walkthrough) -> Iterator[Cause]:
     for found, _, answer in _work_slips(walkthrough, most_steps=MOST_STEPS):
-        yield answer.full_text, build_prediction(found.slip, found.variant, found.column, found.step)
+        yield (
+            answer.full_text,
+            build_prediction(found.slip, found.variant, found.column, found.step, walkthrough.method),
+        )
 
 
 def _misread_answers(walkthrough: Walkthrough) -> Iterator[Cause]:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from beadwright.engine.methods.roots import ODD_NUMBER
 from beadwright.engine.slips import digits
 from beadwright.engine.slips.digits import DigitSlip
 
@@ -60,3 +61,12 @@ _TABLE = (
 
 SLIPS: dict[str, Slip] = {slip.name: slip for slip in _TABLE}
 """The table by name; of slips that weigh the same, the one to be named first stands first."""
+
+_IN_ODD_NUMBERS = {"digit-skipped": SLIPS["partner-off-by-one"].weight}
+"""Where dozens of digits are taken away in turn, a place is lost as easily as a partner is half known."""
+
+
+def find_weight(slip: str, method: str) -> int:
+    """How likely a slip is in work by this method (PROCEDURES §5, common practice, no source)."""
+    usual = SLIPS[slip].weight
+    return _IN_ODD_NUMBERS.get(slip, usual) if method == ODD_NUMBER.name else usual

@@ -5,6 +5,15 @@
 (() => {
   const root = document.documentElement;
   root.classList.add("bw-js");
+  // The two faces of every page, asked for at once, so that text is seldom shown in another first. Not from a folder:
+  // there a browser would complain, and nothing is far away.
+  const own = /** @type {HTMLScriptElement} */ (document.currentScript).src;
+  if (/^https?:/.test(own)) {
+    for (const face of ["atkinson-hyperlegible-next", "bitter"]) {
+      const href = new URL(`../fonts/${face}-latin-wght-normal.woff2`, own).href;
+      document.head.append(Object.assign(document.createElement("link"), { rel: "preload", as: "font", crossOrigin: "", href }));
+    }
+  }
   try {
     const kept = JSON.parse(localStorage.getItem(`bw-display:${root.dataset["bwCourse"]}`) || "{}");
     for (const [name, plain] of [["scheme", "device"], ["size", "100"], ["spacing", "normal"], ["figures", "normal"]]) {

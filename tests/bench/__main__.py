@@ -6,10 +6,15 @@ import argparse
 import sys
 from collections.abc import Callable
 
-from tests.bench import engine, practice, site
+from tests.bench import cohort, engine, practice, site
 from tests.bench.measure import Table
 
-BENCHES: dict[str, Callable[[], list[Table]]] = {"engine": engine.run, "site": site.run, "practice": practice.run}
+BENCHES: dict[str, Callable[[], list[Table]]] = {
+    "engine": engine.run,
+    "site": site.run,
+    "practice": practice.run,
+    "cohort": cohort.run,
+}
 
 
 def main() -> int:

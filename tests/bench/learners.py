@@ -1,4 +1,4 @@
-"""Invented learners by the thousand for a course, always the same: how able, how sure, which slips, in nine counties."""
+"""Invented learners by the thousand for a course, always the same ones: how able, how sure, in nine counties."""
 
 from __future__ import annotations
 

@@ -41,8 +41,8 @@ def test_first_and_latest_tries_follow_time_whatever_the_order_in_the_file() -> 
     late = make_attempt("late", "one", True, at="2026-11-05T10:00:00.000Z")
     early = make_attempt("early", "one", False, at="2026-11-02T10:00:00.000Z")
     (ada,) = merge(make_record("ada", late, early)).people
-    assert ada.first["sums", "one"].id == "attempt-early"
-    assert ada.latest["sums", "one"].id == "attempt-late"
+    assert ada.first["sums"]["one"].id == "attempt-early"
+    assert ada.latest["sums"]["one"].id == "attempt-late"
 
 
 def test_a_name_typed_later_counts() -> None:

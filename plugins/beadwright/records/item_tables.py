@@ -5,6 +5,7 @@ The first try is the measurement; what comes after has had feedback.
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Sequence
 
 from beadwright.records.merging import Person
@@ -34,17 +35,21 @@ def build_items(people: Sequence[Person], outline: Outline) -> Table:
 
 def _find_complete(people: Sequence[Person], lesson: LessonOutline) -> list[list[float]]:
     """First tries as 1 and 0, of those who tried every item of the lesson."""
-    keys = [(lesson.id, item.id) for item in lesson.items]
-    full = [person.first for person in people if all(key in person.first for key in keys)]
-    return [[float(first[key].right is True) for key in keys] for first in full]
+    tries = (person.first.get(lesson.id, {}) for person in people)
+    # Nobody has tried every item who has tried fewer.
+    full = [first for first in tries if len(first) >= len(lesson.items) and lesson.item_ids <= first.keys()]
+    return [[float(first[item.id].right is True) for item in lesson.items] for first in full]
 
 
 def _list_items(people: Sequence[Person], lesson: LessonOutline) -> list[tuple[Cell, ...]]:
     scores = _find_complete(people, lesson)
+    tried: dict[str, list[bool]] = defaultdict(list)
+    for person in people:
+        for item_id, attempt in person.first.get(lesson.id, {}).items():
+            tried[item_id].append(attempt.right is True)
     rows: list[tuple[Cell, ...]] = []
     for number, item in enumerate(lesson.items):
-        key = (lesson.id, item.id)
-        tries = [person.first[key].right is True for person in people if key in person.first]
+        tries = tried.get(item.id, [])
         if len(tries) == 0:
             continue
         difficulty = tries.count(True) / len(tries)

@@ -14,6 +14,9 @@ from functools import cached_property
 from beadwright.records.plain import clean_line
 from beadwright.records.schema import Attempt, Mark, Rating, Record
 
+Tries = Mapping[str, Mapping[str, Attempt]]
+"""One attempt an item, by lesson and then by item."""
+
 
 @dataclass(frozen=True, eq=False)
 class Person:
@@ -31,14 +34,14 @@ class Person:
     """Answers that stand in two of the files and differ; the one of the file saved first counts."""
 
     @cached_property
-    def latest(self) -> Mapping[tuple[str, str], Attempt]:
-        """The latest graded attempt by lesson and item."""
-        return {(a.lesson, a.item): a for a in self.attempts if a.right is not None}
+    def latest(self) -> Tries:
+        """The latest graded attempt at each item."""
+        return _pick_last(self.attempts)
 
     @cached_property
-    def first(self) -> Mapping[tuple[str, str], Attempt]:
-        """The first graded attempt by lesson and item."""
-        return {(a.lesson, a.item): a for a in reversed(self.attempts) if a.right is not None}
+    def first(self) -> Tries:
+        """The first graded attempt at each item."""
+        return _pick_last(reversed(self.attempts))
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,6 +86,15 @@ def _merge_person(learner: str, files: list[tuple[str, Record]]) -> Person:
         files=tuple(name for name, _ in files),
         clashes=clashes,
     )
+
+
+def _pick_last(attempts: Iterable[Attempt]) -> Tries:
+    """Of these attempts the last graded one at each item."""
+    picked: dict[str, dict[str, Attempt]] = {}
+    for attempt in attempts:
+        if attempt.right is not None:
+            picked.setdefault(attempt.lesson, {})[attempt.item] = attempt
+    return picked
 
 
 def _find_last(texts: Iterable[str]) -> str:

@@ -44,7 +44,7 @@ class ItemOutline:
     technique: str | None
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class LessonOutline:
     """A lesson: its objectives by id in order, its graded items, the minutes planned, its hours of credit, if any."""
 
@@ -54,6 +54,11 @@ class LessonOutline:
     credit: Decimal | None
     objectives: dict[str, str]
     items: tuple[ItemOutline, ...]
+
+    @cached_property
+    def item_ids(self) -> frozenset[str]:
+        """Its graded items by id."""
+        return frozenset(item.id for item in self.items)
 
     @cached_property
     def shown_by(self) -> dict[str, tuple[str, ...]]:

@@ -8,9 +8,10 @@ from statistics import median
 
 from beadwright.records.naming import name_group, name_role, name_slip
 from beadwright.records.outline import Outline
-from beadwright.records.standing import LessonStanding, Standing, find_mean, find_rate
+from beadwright.records.schema import Attempt
+from beadwright.records.standing import LessonStanding, Standing, find_mean, find_rate, list_right
 from beadwright.records.tables import Cell, Column, Note, Picture, Table, Word, columns
-from beadwright.records.work_tables import find_week
+from beadwright.records.work_tables import find_week, list_attempts
 
 Label = Callable[[Standing], str]
 """What a learner is called in tables: the name, or a code."""
@@ -77,12 +78,14 @@ def build_lessons(standings: Sequence[Standing], outline: Outline) -> Table:
 
 
 def _list_lessons(standings: Sequence[Standing], outline: Outline) -> Iterator[tuple[Cell, ...]]:
+    people = [one.person for one in standings]
+    timed: dict[str, list[Attempt]] = defaultdict(list)
+    for _, attempt in list_attempts(people, outline):
+        if attempt.timed:
+            timed[attempt.lesson].append(attempt)
     for number, lesson in enumerate(outline.lessons):
         own = [one.lessons[number] for one in standings]
-        people = [one.person for one in standings]
-        keys = [(lesson.id, item.id) for item in lesson.items]
         minutes = [standing.minutes for standing in own if standing.minutes > 0]
-        timed = (attempt for person in people for attempt in person.attempts if attempt.lesson == lesson.id)
         yield (
             lesson.title,
             [standing.begun for standing in own].count(True),
@@ -91,9 +94,9 @@ def _list_lessons(standings: Sequence[Standing], outline: Outline) -> Iterator[t
             [standing.done for standing in own].count(True),
             lesson.minutes,
             round(median(minutes)) if len(minutes) > 0 else None,
-            find_mean([person.first[key].right is True for person in people for key in keys if key in person.first]),
-            find_mean([person.latest[key].right is True for person in people for key in keys if key in person.latest]),
-            find_rate(attempt for attempt in timed if (lesson.id, attempt.item) in outline.items),
+            find_mean([right for person in people for right in list_right(person.first, [lesson])]),
+            find_mean([right for person in people for right in list_right(person.latest, [lesson])]),
+            find_rate(timed[lesson.id]),
         )
 
 

@@ -54,12 +54,12 @@ def read_folder(folder: Path, course: str, progress: Progress | None = None) -> 
 
     Raises `OSError` when the folder itself cannot be listed.
     """
-    with _pause_collection():
+    with pause_collection():
         return _read_files(folder, list_files(folder), course, progress)
 
 
 @contextmanager
-def _pause_collection() -> Iterator[None]:
+def pause_collection() -> Iterator[None]:
     """Look for no garbage meanwhile: the many small values that are made all stay, and searching them takes longer."""
     was_on = gc.isenabled()
     gc.disable()

@@ -14,7 +14,7 @@ from beadwright.records.outline import Outline
 from beadwright.records.people_tables import build_finished, build_groups, build_learners, build_lessons, build_sureness
 from beadwright.records.plain import clean_line
 from beadwright.records.rating_tables import build_ratings
-from beadwright.records.reading import Reading, SetAside
+from beadwright.records.reading import Reading, SetAside, pause_collection
 from beadwright.records.standing import Standing, build_standing
 from beadwright.records.tables import Cell, Table, Word, columns
 from beadwright.records.visits import Visits, build_visit_tables
@@ -43,6 +43,7 @@ class Report:
         return found[name]
 
 
+@pause_collection()
 def build_report(
     reading: Reading, outline: Outline, *, visits: Visits | None = None, group: str | None = None, names: bool = True
 ) -> Report:

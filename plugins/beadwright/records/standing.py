@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import lru_cache
 from statistics import fmean
 
-from beadwright.records.merging import Person
+from beadwright.records.merging import Person, Tries
 from beadwright.records.outline import LessonOutline, Outline, find_need
 from beadwright.records.schema import Attempt
 
@@ -32,13 +33,14 @@ class LessonStanding:
 def judge_lesson(person: Person, lesson: LessonOutline, pass_mark: float) -> LessonStanding:
     """How a learner stands in a lesson; what an older edition saw passed stays passed."""
     mark = person.marks.get(lesson.id)
-    objectives = {
-        objective: _judge_objective(person, lesson.id, items, pass_mark) for objective, items in lesson.shown_by.items()
-    }
+    tries = person.latest.get(lesson.id, {})
+    if mark is None and len(tries) == 0:
+        return _leave_untouched(lesson)
+    objectives = {objective: _judge_objective(tries, items, pass_mark) for objective, items in lesson.shown_by.items()}
     shown = len(objectives) > 0 and all(state == "met" for state in objectives.values())
     return LessonStanding(
         lesson=lesson,
-        begun=mark is not None or any((lesson.id, item.id) in person.latest for item in lesson.items),
+        begun=mark is not None or not lesson.item_ids.isdisjoint(tries),
         finished=None if mark is None else mark.finished,
         minutes=0 if mark is None else mark.minutes,
         objectives=objectives,
@@ -46,12 +48,19 @@ def judge_lesson(person: Person, lesson: LessonOutline, pass_mark: float) -> Les
     )
 
 
-def _judge_objective(person: Person, lesson: str, items: Sequence[str], pass_mark: float) -> str:
+@lru_cache(maxsize=256)
+def _leave_untouched(lesson: LessonOutline) -> LessonStanding:
+    """The standing of everybody who has not begun a lesson, one value for all: most learners are in a few lessons."""
+    objectives = dict.fromkeys(lesson.shown_by, "open")
+    return LessonStanding(lesson, begun=False, finished=None, minutes=0, objectives=objectives, passed=False)
+
+
+def _judge_objective(tries: Mapping[str, Attempt], items: Sequence[str], pass_mark: float) -> str:
     """The rule of record-core.js: the share of an objective's items that are right at the latest try."""
-    tries = [person.latest[lesson, item] for item in items if (lesson, item) in person.latest]
-    if [attempt.right for attempt in tries].count(True) >= find_need(len(items), pass_mark):
+    right = [tries[item].right for item in items if item in tries]
+    if right.count(True) >= find_need(len(items), pass_mark):
         return "met"
-    return "short" if len(tries) > 0 else "open"
+    return "short" if len(right) > 0 else "open"
 
 
 @dataclass(frozen=True, eq=False)
@@ -85,8 +94,8 @@ class Standing:
 
 def build_standing(person: Person, outline: Outline) -> Standing:
     """How one learner stands."""
-    first = [attempt.right is True for key, attempt in person.first.items() if key in outline.items]
-    latest = [attempt.right is True for key, attempt in person.latest.items() if key in outline.items]
+    first = list_right(person.first, outline.lessons)
+    latest = list_right(person.latest, outline.lessons)
     before, after = find_ratings(person, outline)
     both = [item for item in before if item in after]
     return Standing(
@@ -99,6 +108,16 @@ def build_standing(person: Person, outline: Outline) -> Standing:
         before=find_mean([before[item] for item in (both or before)]),
         after=find_mean([after[item] for item in (both or after)]),
     )
+
+
+def list_right(tries: Tries, lessons: Iterable[LessonOutline]) -> list[bool]:
+    """Whether each of these attempts at an item of these lessons is right."""
+    return [
+        attempt.right is True
+        for lesson in lessons
+        for item, attempt in tries.get(lesson.id, {}).items()
+        if item in lesson.item_ids
+    ]
 
 
 def find_ratings(person: Person, outline: Outline) -> tuple[dict[str, float], dict[str, float]]:

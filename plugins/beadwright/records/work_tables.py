@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter, defaultdict
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
 from datetime import date, timedelta
 from functools import lru_cache
 
@@ -55,31 +56,39 @@ def find_week(day: str) -> str | None:
         return None
 
 
+@dataclass
+class _Week:
+    """What was answered in a week."""
+
+    learners: set[str] = field(default_factory=set)
+    answers: int = 0
+    first: list[bool] = field(default_factory=list)
+    timed: list[Attempt] = field(default_factory=list)
+
+
 def build_weeks(people: Sequence[Person], outline: Outline) -> Table:
     """One row a week in which somebody answered: accuracy at first tries, right digits a minute where time ran."""
-    weeks: dict[str, list[tuple[Person, Attempt]]] = defaultdict(list)
+    weeks: dict[str, _Week] = defaultdict(_Week)
     for person, attempt in list_attempts(people, outline):
-        week = find_week(attempt.at[:10])
-        if week is not None:
-            weeks[week].append((person, attempt))
-    rows = tuple(_tell_week(week, weeks[week]) for week in sorted(weeks))
+        day = find_week(attempt.at[:10])
+        if day is None:
+            continue
+        week = weeks[day]
+        week.learners.add(person.id)
+        week.answers += 1
+        if person.first[attempt.lesson][attempt.item] is attempt:
+            week.first.append(attempt.right is True)
+        if attempt.timed and attempt.seconds > 0:
+            week.timed.append(attempt)
+    rows = tuple(_tell_week(day, weeks[day]) for day in sorted(weeks))
     heads = columns("week", learners="whole", answers="whole", first_tries="whole", first_right="share")
     picture = Picture("lines", ("week",), ("first_right",), top=1.0) if len(rows) > 1 else None
     return Table("weeks", (*heads, *columns(timed="whole", rate="number")), rows, (("weeks", {}),), picture)
 
 
-def _tell_week(week: str, answers: Sequence[tuple[Person, Attempt]]) -> tuple[Cell, ...]:
-    first = [attempt for person, attempt in answers if person.first[attempt.lesson, attempt.item] is attempt]
-    timed = [attempt for _, attempt in answers if attempt.timed and attempt.seconds > 0]
-    return (
-        week,
-        len({person.id for person, _ in answers}),
-        len(answers),
-        len(first),
-        find_mean([attempt.right is True for attempt in first]),
-        len(timed),
-        find_rate(timed),
-    )
+def _tell_week(day: str, week: _Week) -> tuple[Cell, ...]:
+    counts = (len(week.learners), week.answers, len(week.first), find_mean(week.first))
+    return (day, *counts, len(week.timed), find_rate(week.timed))
 
 
 def build_slips(people: Sequence[Person], outline: Outline) -> Table:

@@ -95,6 +95,11 @@ class Outline:
         return {(item.lesson, item.id): item for lesson in self.lessons for item in lesson.items}
 
     @cached_property
+    def item_ids(self) -> dict[str, frozenset[str]]:
+        """Graded items by lesson."""
+        return {lesson.id: lesson.item_ids for lesson in self.lessons}
+
+    @cached_property
     def titles(self) -> dict[str, str]:
         """Titles of lessons by id."""
         return {lesson.id: lesson.title for lesson in self.lessons}

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-import json
 from pathlib import Path
 from typing import Any
+
+from pydantic_core import to_json
 
 from beadwright.records.page import render_page
 from beadwright.records.report import Report
@@ -34,7 +35,7 @@ def write_report(report: Report, words: Words, folder: Path) -> tuple[Path, ...]
     All three are made before the first is put in its place, so that a failure leaves what was there before.
     Raises `OSError`.
     """
-    data = json.dumps(build_data(report), ensure_ascii=False, indent=1, allow_nan=False)
-    files = (render_page(report, words).encode(), build_workbook(report, words), f"{data}\n".encode())
+    data = to_json(build_data(report), indent=1)
+    files = (render_page(report, words).encode(), build_workbook(report, words), data + b"\n")
     write_together(folder, dict(zip(FILES, files, strict=True)))
     return tuple(folder / name for name in FILES)

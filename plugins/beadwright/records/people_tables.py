@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from statistics import median
 
 from beadwright.records.naming import name_group, name_role, name_slip
@@ -83,6 +83,8 @@ def _list_lessons(standings: Sequence[Standing], outline: Outline) -> Iterator[t
     for _, attempt in list_attempts(people, outline):
         if attempt.timed:
             timed[attempt.lesson].append(attempt)
+    first = _sort_by_lesson(list_right(person.first, outline) for person in people)
+    latest = _sort_by_lesson(list_right(person.latest, outline) for person in people)
     for number, lesson in enumerate(outline.lessons):
         own = [one.lessons[number] for one in standings]
         minutes = [standing.minutes for standing in own if standing.minutes > 0]
@@ -94,10 +96,18 @@ def _list_lessons(standings: Sequence[Standing], outline: Outline) -> Iterator[t
             [standing.done for standing in own].count(True),
             lesson.minutes,
             round(median(minutes)) if len(minutes) > 0 else None,
-            find_mean([right for person in people for right in list_right(person.first, [lesson])]),
-            find_mean([right for person in people for right in list_right(person.latest, [lesson])]),
+            find_mean(first[lesson.id]),
+            find_mean(latest[lesson.id]),
             find_rate(timed[lesson.id]),
         )
+
+
+def _sort_by_lesson(told: Iterable[Iterable[tuple[str, bool]]]) -> Mapping[str, list[bool]]:
+    found: dict[str, list[bool]] = defaultdict(list)
+    for own in told:
+        for lesson, right in own:
+            found[lesson].append(right)
+    return found
 
 
 def build_sureness(standings: Sequence[Standing], outline: Outline, label: Label) -> Table:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import lru_cache
@@ -94,8 +94,8 @@ class Standing:
 
 def build_standing(person: Person, outline: Outline) -> Standing:
     """How one learner stands."""
-    first = list_right(person.first, outline.lessons)
-    latest = list_right(person.latest, outline.lessons)
+    first = [right for _, right in list_right(person.first, outline)]
+    latest = [right for _, right in list_right(person.latest, outline)]
     before, after = find_ratings(person, outline)
     both = [item for item in before if item in after]
     return Standing(
@@ -110,14 +110,13 @@ def build_standing(person: Person, outline: Outline) -> Standing:
     )
 
 
-def list_right(tries: Tries, lessons: Iterable[LessonOutline]) -> list[bool]:
-    """Whether each of these attempts at an item of these lessons is right."""
-    return [
-        attempt.right is True
-        for lesson in lessons
-        for item, attempt in tries.get(lesson.id, {}).items()
-        if item in lesson.item_ids
-    ]
+def list_right(tries: Tries, outline: Outline) -> Iterator[tuple[str, bool]]:
+    """The lesson of each of these attempts at an item of this edition, and whether it is right."""
+    for lesson, attempts in tries.items():
+        known = outline.item_ids.get(lesson, frozenset())
+        for item, attempt in attempts.items():
+            if item in known:
+                yield lesson, attempt.right is True
 
 
 def find_ratings(person: Person, outline: Outline) -> tuple[dict[str, float], dict[str, float]]:

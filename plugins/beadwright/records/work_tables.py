@@ -40,9 +40,10 @@ def build_objectives(standings: Sequence[Standing], outline: Outline) -> Table:
 
 def list_attempts(people: Sequence[Person], outline: Outline) -> Iterator[tuple[Person, Attempt]]:
     """Every graded attempt at an item of this edition."""
+    known = outline.item_ids
     for person in people:
         for attempt in person.attempts:
-            if attempt.right is not None and (attempt.lesson, attempt.item) in outline.items:
+            if attempt.right is not None and attempt.item in known.get(attempt.lesson, ()):
                 yield person, attempt
 
 

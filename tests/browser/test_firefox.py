@@ -5,8 +5,10 @@ from pathlib import Path
 
 import pytest
 
+from tests.support.building import build_site
 from tests.support.firefox import Firefox, find_firefox, start_firefox
 from tests.support.serving import serve_folder
+from tests.support.small_course import write_course
 
 PATH = find_firefox()
 pytestmark = [
@@ -41,7 +43,7 @@ def answer(firefox: Firefox, base: str) -> None:
     firefox.open(f"{base}/{LESSON}")
     firefox.evaluate("localStorage.clear()")
     firefox.open(f"{base}/{LESSON}?again")
-    firefox.evaluate(f"document.querySelector('{ITEM} input').focus()")
+    firefox.tab_to(f"{ITEM} input")
     firefox.press("4", "5", "Enter")
     firefox.wait_for(f"document.querySelector('{ITEM} .bw-feedback').textContent.includes('45 is not the answer')")
     assert firefox.evaluate(f"document.activeElement === document.querySelector('{ITEM} input')")
@@ -57,6 +59,42 @@ def test_the_first_stop_leads_past_the_shell(firefox: Firefox, base: str) -> Non
     assert firefox.evaluate("document.activeElement.textContent") == "Skip to the text"
     firefox.press("Enter", "Tab")
     assert firefox.evaluate("document.activeElement.closest('main') !== null")
+
+
+def test_a_lesson_is_reached_from_the_start(firefox: Firefox, base: str) -> None:
+    firefox.open(f"{base}/index.html")
+    firefox.tab_to("main a[href$='partner-of-10.html']")
+    firefox.press("Enter")
+    firefox.wait_for("location.pathname.endsWith('partner-of-10.html') && document.readyState === 'complete'")
+
+
+def test_a_slip_is_found_and_hints_come(firefox: Firefox, base: str) -> None:
+    firefox.open(f"{base}/{LESSON}")
+    item = "document.activeElement.closest('bw-item')"
+    firefox.evaluate("location.hash = document.querySelector('bw-item[data-bw-ask=find-slip]').id")
+    firefox.tab_to("bw-item[data-bw-ask=find-slip] input[type=radio]")
+    firefox.press("ArrowDown", "ArrowDown")
+    assert firefox.evaluate("document.activeElement.checked && document.activeElement.value") == "3"
+    firefox.tab_to("[data-bw-do=check]")
+    firefox.activate()
+    firefox.wait_for(f"{item}.querySelector('.bw-feedback').textContent !== ''")
+    firefox.tab_to("[data-bw-do=hint]")
+    firefox.activate()
+    firefox.wait_for(f"{item}.querySelector('.bw-hints').textContent.startsWith('Hint 1')")
+
+
+def test_looks_are_chosen_by_arrows_and_kept(firefox: Firefox, base: str) -> None:
+    firefox.open(f"{base}/glossary.html")
+    firefox.tab_to("#bw-display-button")
+    firefox.activate()
+    firefox.wait_for("document.querySelector('#bw-display').open")
+    firefox.tab_to("input[name=bw-scheme]")
+    firefox.press("ArrowDown", "ArrowDown")
+    assert firefox.evaluate("document.documentElement.dataset.bwScheme") == "dark"
+    firefox.press("Escape")
+    firefox.wait_for("document.activeElement.id === 'bw-display-button'")
+    firefox.open(f"{base}/glossary.html?again")
+    assert firefox.evaluate("document.documentElement.dataset.bwScheme") == "dark"
 
 
 def test_an_item_is_answered_wrong_then_right(firefox: Firefox, base: str) -> None:
@@ -101,4 +139,17 @@ def test_the_record_is_found_on_other_pages_or_it_is_said_that_it_is_not(firefox
     assert firefox.evaluate("!document.querySelector('[data-bw-empty]').hidden")
     firefox.wait_for("document.querySelector('.bw-record-state').textContent.includes('for each page apart')")
     state = firefox.evaluate("document.querySelector('.bw-record-state').textContent")
-    assert "Save your record on each page, and load the files together" in state
+    assert "whole-course.html" in state
+    assert "save your record on each page and load the files together" in state
+    firefox.open(f"{base}/{LESSON}")
+    firefox.wait_for("document.querySelector('main').textContent.includes('for each page apart')")
+
+
+def test_a_course_that_is_kept_opens_when_its_host_is_gone(firefox: Firefox, tmp_path: Path) -> None:
+    course = write_course(tmp_path, offline="true")
+    build_site(course / "mkdocs.yml", course / "site")
+    with serve_folder(course / "site") as address:
+        firefox.open(f"{address}/index.html")
+        firefox.wait_for("document.querySelector('#bw-kept').textContent.startsWith('Kept on this device')", seconds=20)
+    firefox.open(f"{address}/modules/one.html")
+    assert firefox.evaluate("document.querySelector('h1').textContent") == "Lesson 1"

@@ -18,6 +18,7 @@ KEYS = {
     "Enter": "\ue006",
     "Space": " ",
     "ArrowUp": "\ue013",
+    "ArrowDown": "\ue015",
     "ArrowRight": "\ue014",
     "Escape": "\ue00c",
 }

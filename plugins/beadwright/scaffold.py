@@ -41,11 +41,13 @@ def start_course(folder: Path, *, title: str) -> tuple[Path, ...]:
 def find_scaffold() -> dict[Path, Path]:
     """Give what a new course is made of: the place of each file in the course, and where it is copied from.
 
-    Beside the scaffold's own files go the JSON Schemas of the lesson language, so that an editor completes and checks.
+    Beside the scaffold's own files go the JSON Schemas of the lesson language, so that an editor completes and checks,
+    and the template of a certificate.
     """
     scaffold, schema = templates_dir() / "scaffold", templates_dir() / "schema"
     files = {path.relative_to(scaffold): path for path in scaffold.rglob("*") if path.is_file()}
     files |= {Path("schema", path.name): path for path in schema.glob("*.json")}
+    files[Path("certificate.typ")] = templates_dir() / "print" / "certificate.typ"
     return dict(sorted(files.items()))
 
 

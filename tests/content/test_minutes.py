@@ -61,7 +61,7 @@ def test_a_part_is_done_in_about_its_minutes(lesson: Lesson) -> None:
 
 @pytest.mark.parametrize("lesson", list_taught(), ids=lambda lesson: lesson.id)
 def test_a_lesson_takes_about_what_it_says(lesson: Lesson) -> None:
-    assert 0.98 <= lesson.minutes / estimate_minutes(lesson) <= 1.7
+    assert 0.98 <= lesson.minutes / estimate_minutes(lesson) <= 1.5
 
 
 def test_a_path_takes_about_what_its_lessons_say() -> None:

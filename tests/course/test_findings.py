@@ -101,7 +101,54 @@ def make_many_faults(content: Path) -> None:
     (content / LESSON).write_text(write_lesson() + keys)
 
 
+def make_linked_folder(content: Path) -> None:
+    (content / "again").symlink_to(".")
+
+
+def make_linked_page(content: Path) -> None:
+    (content / "secret.md").symlink_to("/etc/hostname")
+
+
+def make_linked_picture(content: Path) -> None:
+    (content / "pictures").mkdir()
+    (content / "pictures" / "a.png").symlink_to("/etc/hostname")
+
+
+def make_dead_picture(content: Path) -> None:
+    (content / "a.png").symlink_to("nowhere.png")
+
+
+def make_page_pipe(content: Path) -> None:
+    os.mkfifo(content / "page.md")
+
+
+def make_picture_pipe(content: Path) -> None:
+    os.mkfifo(content / "picture.svg")
+
+
+def make_latin1_page(content: Path) -> None:
+    (content / "page.md").write_bytes("# A\n\nCaf\xe9\n".encode("latin-1"))
+
+
+def make_page_with_nothing(content: Path) -> None:
+    (content / "page.md").write_bytes(b"# A\n\n\x00\n")
+
+
+def make_unwritable_name(content: Path) -> None:
+    with open(os.fsencode(content) + b"/pa\xffge.md", "w") as file:  # noqa: PTH123 - no Path takes such bytes
+        file.write("# A\n")
+
+
 ON_DISK = [
+    ("file-link", make_linked_folder, "content/again", 1, 1),
+    ("file-outside", make_linked_page, "content/secret.md", 1, 1),
+    ("file-outside", make_linked_picture, "content/pictures/a.png", 1, 1),
+    ("file-unreadable", make_dead_picture, "content/a.png", 1, 1),
+    ("file-unreadable", make_page_pipe, "content/page.md", 1, 1),
+    ("file-unreadable", make_picture_pipe, "content/picture.svg", 1, 1),
+    ("file-encoding", make_latin1_page, "content/page.md", 3, 4),
+    ("file-character", make_page_with_nothing, "content/page.md", 3, 1),
+    ("file-letters", make_unwritable_name, "content/pa?ge.md", 1, 1),
     ("file-missing", make_no_course, "content/course.yml", 1, 1),
     ("file-missing", make_no_lessons, "content/modules", 1, 1),
     ("file-name", make_odd_name, "content/modules/02-Both Partners.lesson.yml", 1, 1),

@@ -13,6 +13,7 @@ from beadwright.course.binding import bind
 from beadwright.course.checks import check_parts
 from beadwright.course.drafts import Draft, build_draft
 from beadwright.course.findings import Finding, Where, build_finding, sort_findings
+from beadwright.course.folders import check_files
 from beadwright.course.mixing import find_sources
 from beadwright.course.models_base import Strict
 from beadwright.course.models_course import Course, Glossary
@@ -52,7 +53,8 @@ class Loaded:
 def load_course(content_dir: Path) -> Loaded:
     """Load and check `course.yml`, `glossary.yml` (if any) and `modules/*.lesson.yml` of a content folder.
 
-    Raises nothing for whatever the files hold; what is wrong is among the findings, sorted by place, each once.
+    Of what else is in it, only that it can be part of a site is checked. Raises nothing for whatever the files hold;
+    what is wrong is among the findings, sorted by place, each once.
     """
     sources, findings = check_names(list(list_lessons(content_dir)))
     reader = _Reader(content_dir, findings)
@@ -65,6 +67,7 @@ def load_course(content_dir: Path) -> Loaded:
     lessons = {lesson_id: lesson for lesson_id, lesson in drafts.items() if lesson is not None}
     parts = Parts(course, lessons, tuple(sources), glossary)
     findings.extend(check_parts(parts))
+    findings.extend(check_files(content_dir))
     return Loaded(
         course=_sound(course),
         lessons=_order_lessons(parts),

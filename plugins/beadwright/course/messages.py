@@ -32,6 +32,12 @@ _FILES = {
         "should be inside the content folder, found a link that leads out of it",
         "Copy the file in instead of linking to it.",
     ),
+    "file-link": Message(
+        "should be a folder of its own, found a link to one", "Copy the folder in instead of linking to it."
+    ),
+    "file-letters": Message(
+        "should have a name in UTF-8, found {found}", "Rename it with letters that every machine can write."
+    ),
     "file-big": Message(
         "should be at most {most} KB, found {found} KB",
         "Split it into several lessons, or take out what is not lesson text.",

@@ -85,22 +85,51 @@ def load_tree(
     return None, tuple(notes.findings)
 
 
+def check_text(source: Source, content_dir: Path, *, most_kb: int) -> tuple[Finding, ...]:
+    """What is wrong with a file that should be text."""
+    notes = _Notes(source.file)
+    data = _read_bytes(source, content_dir, notes, most_kb)
+    if data is not None:
+        _decode(data, notes)
+    return tuple(notes.findings)
+
+
+def check_place(source: Source, content_dir: Path) -> tuple[Finding, ...]:
+    """What is wrong with where a file is, or with its being a file; it is not read."""
+    notes = _Notes(source.file)
+    try:
+        _check_plain(source, content_dir, notes)
+    except (OSError, RuntimeError) as error:
+        _note_unreadable(error, notes)
+    return tuple(notes.findings)
+
+
+def _check_plain(source: Source, content_dir: Path, notes: _Notes) -> bool:
+    """Whether it is a plain file in the content folder. Raises as `Path.resolve` does."""
+    if not source.path.resolve(strict=True).is_relative_to(content_dir.resolve(strict=True)):
+        notes("file-outside", _START)
+    elif not source.path.is_file():  # a folder, or a pipe that would be waited for without end
+        notes("file-unreadable", _START, reason="not a plain file")
+    return not notes.findings
+
+
+def _note_unreadable(error: OSError | RuntimeError, notes: _Notes) -> None:
+    """RuntimeError: a link that leads to itself, before Python 3.13."""
+    reason = getattr(error, "strerror", None) or "a link that leads to itself"
+    notes("file-unreadable", _START, reason=str(reason).lower())
+
+
 def _read_bytes(source: Source, content_dir: Path, notes: _Notes, most_kb: int) -> bytes | None:
     try:
-        if not source.path.resolve(strict=True).is_relative_to(content_dir.resolve(strict=True)):
-            notes("file-outside", _START)
-            return None
-        if not source.path.is_file():  # a folder, or a pipe that would be waited for without end
-            notes("file-unreadable", _START, reason="not a plain file")
+        if not _check_plain(source, content_dir, notes):
             return None
         size = source.path.stat().st_size
         if size > most_kb * 1024:
             notes("file-big", _START, most=most_kb, found=-(-size // 1024))
             return None
         return source.path.read_bytes()
-    except (OSError, RuntimeError) as error:  # RuntimeError: a link that leads to itself, before Python 3.13
-        reason = getattr(error, "strerror", None) or "a link that leads to itself"
-        notes("file-unreadable", _START, reason=str(reason).lower())
+    except (OSError, RuntimeError) as error:
+        _note_unreadable(error, notes)
         return None
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import os
 import shutil
 from pathlib import Path
@@ -30,7 +31,12 @@ class NewSite:
         """Raises `OSError` where nothing can be written at all."""
         self.site = site.resolve()
         self._lock: int | None = None
+        if self.site.exists() and not self.site.is_dir():
+            raise NotADirectoryError(errno.ENOTDIR, os.strerror(errno.ENOTDIR), str(self.site))
         self.site.parent.mkdir(parents=True, exist_ok=True)
+        if _must_stay(self.site) and not os.access(self.site, os.W_OK):
+            # MkDocs would first empty what can be emptied.
+            raise PermissionError(errno.EACCES, os.strerror(errno.EACCES), str(self.site))
         self.folder = self.site if _must_stay(self.site) else make_beside(self.site, _NEW)
         if self.folder != self.site:
             self._hold()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gzip
 from pathlib import Path
 
 from beadwright.site.settings import SEARCH_INDEX
@@ -13,3 +14,10 @@ def write_search_script(site: Path) -> None:
     if index.is_file():
         (site / SEARCH_INDEX).write_text(f"var __index = {index.read_text(encoding='utf-8')}", encoding="utf-8")
         index.unlink()
+
+
+def pack_sitemap(site: Path) -> None:
+    """Pack the list of pages anew without the day of the build, so that another day's build is the same."""
+    pages = site / "sitemap.xml"
+    if pages.is_file():
+        (site / "sitemap.xml.gz").write_bytes(gzip.compress(pages.read_bytes(), mtime=0))

@@ -24,7 +24,7 @@ from beadwright.site.findings import write_findings
 from beadwright.site.lessons import LessonStore, build_recipe
 from beadwright.site.newsite import NewSite
 from beadwright.site.offline import write_offline
-from beadwright.site.outputs import write_search_script
+from beadwright.site.outputs import pack_sitemap, write_search_script
 from beadwright.site.pages import CoursePages, build_pages
 from beadwright.site.rounds import RoundStore, load_rounds
 from beadwright.site.settings import fill_settings
@@ -137,6 +137,7 @@ class BeadwrightPlugin(BasePlugin[BeadwrightConfig]):  # type: ignore[no-untyped
         A page opened from a folder can read no other kind of file than a script.
         """
         write_search_script(Path(config.site_dir))
+        pack_sitemap(Path(config.site_dir))
         if not self._wrong:
             self._built.lessons.write_editions(Path(config.site_dir))
             self._built.rounds.write_files(Path(config.site_dir))
@@ -178,6 +179,7 @@ def explain_fault(error: OSError) -> str:
         errno.EROFS: "Build into a folder that can be written to (mkdocs build -d FOLDER)",
         errno.EACCES: "Change who may read and write it, or build into another folder (mkdocs build -d FOLDER)",
         errno.ENOENT: "Put back what is missing",
+        errno.ENOTDIR: "Move that file out of the way, or build into another folder (mkdocs build -d FOLDER)",
     }
     step = steps.get(error.errno or 0, "Put that right")
     return f"{where}{error.strerror or error}. The site was not replaced. {step}, then build again."

@@ -8,7 +8,7 @@ export PATH := $(CURDIR)/.venv/bin:$(PATH)
 WORKERS ?= 2
 export BEADWRIGHT_CHROMIUM
 
-.PHONY: help site serve test lint env node browser prove bench locks wheel clean
+.PHONY: help site serve test lint env node browser prove bench locks audit versions wheel clean
 
 help:  ## Show what there is to make
 	@awk -F ':.*## ' '/^[a-z]+:.*## / { printf "  make %-8s %s\n", $$1, $$2 }' $(MAKEFILE_LIST)
@@ -52,6 +52,12 @@ bench:  ## Measure, as ratios within one run
 
 locks:  ## Write the lock files anew (needs uv and npm)
 	tools/locks.sh
+
+audit:  ## Ask whether a weakness is known in any locked package (needs the network, pip-audit and npm)
+	@tools/audit.sh
+
+versions:  ## Build the course with the lowest and newest releases on every Python here (needs an index)
+	@$(shell tools/python.sh) tools/versions.py
 
 wheel:  ## Build dist/beadwright-….whl, to be installed elsewhere
 	@tools/env.sh site

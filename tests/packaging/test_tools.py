@@ -1,5 +1,6 @@
 """The scripts behind `make`, on machines that lack something."""
 
+import os
 import subprocess
 from pathlib import Path
 
@@ -95,3 +96,37 @@ def test_a_named_browser_that_does_not_run_is_not_replaced(tmp_path: Path) -> No
     )
     assert done.returncode == 1
     assert "absent does not run" in done.stderr
+
+
+def audit(folder: Path, pip_audit: str, npm: str = GOOD) -> subprocess.CompletedProcess[str]:
+    """Run the audit with commands that stand in for those that ask the network."""
+    lay_command(folder, "pip-audit", pip_audit)
+    lay_command(folder, "npm", npm)
+    environment = {"PATH": f"{folder}:{os.environ['PATH']}"}
+    command = [str(ROOT / "tools" / "audit.sh")]
+    return subprocess.run(command, env=environment, capture_output=True, text=True, check=False)
+
+
+def test_the_audit_asks_about_every_lock_and_is_strict(tmp_path: Path) -> None:
+    asked = tmp_path / "asked"
+    done = audit(tmp_path, f'echo "$@" >> {asked}', f'echo npm "$@" >> {asked}')
+    assert (done.returncode, done.stderr) == (0, "")
+    lines = asked.read_text(encoding="utf-8").splitlines()
+    for lock in sorted((ROOT / "locks").glob("*.txt")):
+        assert any(f"locks/{lock.name}" in line and "--strict" in line for line in lines)
+    assert any(line.startswith("npm") for line in lines)
+
+
+@pytest.mark.parametrize(("pip_audit", "npm"), [("exit 1", GOOD), (GOOD, "exit 1")])
+def test_an_audit_that_finds_something_or_gets_no_answer_fails(tmp_path: Path, pip_audit: str, npm: str) -> None:
+    done = audit(tmp_path, pip_audit, npm)
+    assert done.returncode == 1
+    assert "Known weaknesses, or no answer" in done.stderr
+
+
+def test_without_the_auditor_it_is_said_how_to_get_it(tmp_path: Path) -> None:
+    environment = {"PATH": os.environ["PATH"], "PIP_AUDIT": str(tmp_path / "nowhere")}
+    command = [str(ROOT / "tools" / "audit.sh")]
+    done = subprocess.run(command, env=environment, capture_output=True, text=True, check=False)
+    assert done.returncode == 1
+    assert "pip install pip-audit" in done.stderr

@@ -23,14 +23,17 @@ LEAST_TO_LOOK = 5
 
 
 def build_items(people: Sequence[Person], outline: Outline) -> Table:
-    """One row a graded item that somebody tried."""
-    rows = tuple(row for lesson in outline.lessons for row in _list_items(people, lesson))
+    """One row a graded item that somebody tried, those worth a look first."""
+    rows = [row for lesson in outline.lessons for row in _list_items(people, lesson)]
+    rows.sort(key=lambda row: row[-1] is None)
     heads = columns("lesson item ask asks technique", tried="whole", difficulty="share", complete="whole")
     fields: dict[str, str | int] = {
         "few": FEW, "least": LEAST_TO_LOOK, "hard": round(100 * HARD), "easy": round(100 * EASY),
         "low": f"{LOW_DISCRIMINATION:.2f}",
     }  # fmt: skip
-    return Table("items", (*heads, *columns(discrimination="number"), *columns("look")), rows, (("items", fields),))
+    return Table(
+        "items", (*heads, *columns(discrimination="number"), *columns("look")), tuple(rows), (("items", fields),)
+    )
 
 
 def _find_complete(people: Sequence[Person], lesson: LessonOutline) -> list[list[float]]:

@@ -9,12 +9,16 @@ from markupsafe import Markup
 from beadwright.paths import templates_dir
 from beadwright.records.pictures import Drawn, draw_picture
 from beadwright.records.report import Report
+from beadwright.records.summary import summarize
 from beadwright.records.tables import Kind, Table
 from beadwright.records.wording import format_cell, format_heading, format_title
 from beadwright.render import Words, render_part
 
 MOST_ROWS = 400
 """A page shows so many rows of a table; the workbook has all."""
+MOST_RANKED = 60
+"""So many of the tables in which what matters stands first."""
+_RANKED = frozenset({"slips", "items"})
 
 _NUMERIC: frozenset[Kind] = frozenset({"whole", "number", "share", "p"})
 
@@ -43,6 +47,7 @@ def render_page(report: Report, words: Words) -> str:
         language=words.language,
         title=words.text(title, **fields),
         lead=_write_lead(report, words),
+        short=summarize(report, words),
         sections=[_build_section(table, words) for table in _order(report) if _is_shown(table)],
         tokens=Markup(style),  # noqa: S704 - our own style sheet
         words=words,
@@ -71,7 +76,7 @@ def _write_lead(report: Report, words: Words) -> list[str]:
 
 def _build_section(table: Table, words: Words) -> Section:
     kinds = [column.kind for column in table.columns]
-    shown = table.rows[:MOST_ROWS]
+    shown = table.rows[: MOST_RANKED if table.name in _RANKED else MOST_ROWS]
     return Section(
         name=table.name.replace("_", "-"),
         title=format_title(table, words),

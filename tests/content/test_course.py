@@ -1,6 +1,8 @@
 """What every lesson has: outcomes that items cover, minutes, kinds of practice, the parts of good teaching."""
 
+import re
 from collections import Counter
+from itertools import groupby
 
 import pytest
 
@@ -23,6 +25,9 @@ from tests.content.lessons import TEACHES, list_taught, load_shipped
 LEAST_ITEMS = 20
 LEAST_SLIPS = 4
 LONGEST_PART = 15
+LONGEST_RUN = 6  # of items of one kind
+LEAST_WORDS = {"because": 4, "note": 18, "task": 30}  # fewer do not teach, help a trainer, or say what to do
+_WORD = re.compile(r"[^\W_]+")
 # Verbs of outcomes that somebody else can see or hear happen.
 OBSERVED = frozenset(
     [
@@ -159,6 +164,51 @@ def test_choices_have_one_option_that_is_right_unless_they_ask_for_all(lesson: L
         if isinstance(placed.item, ChoiceItem):
             asks_all = "Choose all" in placed.item.question
             assert placed.item.has_several is asks_all, placed.item.id
+
+
+def list_choices(lesson: Lesson) -> list[ChoiceItem]:
+    """The choice items of a lesson."""
+    return [placed.item for placed in lesson.items() if isinstance(placed.item, ChoiceItem)]
+
+
+def test_what_is_said_to_each_option_teaches(lesson: Lesson) -> None:
+    for item in list_choices(lesson):
+        told = [option.because for option in item.options]
+        assert all(len(_WORD.findall(because)) >= LEAST_WORDS["because"] for because in told), item.id
+        assert len(set(told)) == len(told), item.id
+
+
+def test_the_right_option_is_not_found_by_its_place(lesson: Lesson) -> None:
+    places = Counter(
+        next(place for place, option in enumerate(item.options) if option.right)
+        for item in list_choices(lesson)
+        if not item.has_several
+    )
+    assert max(places.values()) <= max(2, places.total() * 2 // 3), places
+
+
+def test_right_options_of_several_do_not_all_come_first(lesson: Lesson) -> None:
+    several = [[option.right for option in item.options] for item in list_choices(lesson) if item.has_several]
+    assert all(rights != sorted(rights, reverse=True) for rights in several)
+
+
+def test_no_kind_of_item_goes_on_and_on(lesson: Lesson) -> None:
+    for practice in [block.practice for block in lesson.body if isinstance(block, PracticeBlock)]:
+        asks = [str(getattr(item, "ask", "draw")) for item in practice.items]
+        assert max(len(list(run)) for _, run in groupby(asks)) <= LONGEST_RUN, practice.id
+
+
+def test_more_than_one_slip_is_met(lesson: Lesson) -> None:
+    slips = [str(getattr(placed.item, "slip", None)) for placed in lesson.items()]
+    assert len(set(slips) - {"None"}) >= 2
+
+
+def test_notes_and_tasks_say_enough(lesson: Lesson) -> None:
+    notes = [block.facilitator for block in lesson.body if isinstance(block, FacilitatorBlock)]
+    assert min(len(_WORD.findall(note)) for note in notes) >= LEAST_WORDS["note"]
+    texts = "\n".join(block.text for block in lesson.body if isinstance(block, TextBlock))
+    task = texts.split("### Something to try with a student")[1].split("###")[0]
+    assert len(_WORD.findall(task)) >= LEAST_WORDS["task"]
 
 
 def test_cautions_stand_where_they_apply() -> None:

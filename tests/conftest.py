@@ -22,6 +22,13 @@ QUIET = (
 )
 
 
+def find_chromium() -> str:
+    """The browser's command."""
+    path = os.environ.get("BEADWRIGHT_CHROMIUM") or shutil.which("chromium")
+    assert path, "no chromium: `make browser` installs it"
+    return path
+
+
 @pytest.fixture(scope="session")
 def repository() -> Path:
     """The checkout that is tested."""
@@ -31,10 +38,8 @@ def repository() -> Path:
 @pytest.fixture(scope="session")
 def chromium() -> Iterator[Browser]:
     """Debian's chromium, started once a worker; each test opens a context of its own."""
-    path = os.environ.get("BEADWRIGHT_CHROMIUM") or shutil.which("chromium")
-    assert path, "no chromium: `make browser` installs it"
     with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=path, args=list(QUIET))
+        browser = playwright.chromium.launch(executable_path=find_chromium(), args=list(QUIET))
         yield browser
         browser.close()
 

@@ -6,13 +6,14 @@ import argparse
 import sys
 from collections.abc import Callable
 
-from tests.bench import cohort, engine, practice, site
+from tests.bench import browser, cohort, engine, practice, site
 from tests.bench.measure import Table
 
 BENCHES: dict[str, Callable[[], list[Table]]] = {
     "engine": engine.run,
     "site": site.run,
     "practice": practice.run,
+    "browser": browser.run,
     "cohort": cohort.run,
 }
 

@@ -135,7 +135,9 @@ def _find_kinds(
             continue
         frame = resolve_frame(course, lesson, *own) if own else setting.frame
         # Only what decides how a problem is worked tells kinds apart.
-        setting = replace(setting, frame=frame, objective=None, frame_is="shown", hints=True, timed=False)
+        setting = replace(
+            setting, frame=frame, objective=None, frame_is="shown", hints=True, timed=False, other_way=False
+        )
         yield Kind(item.draw if isinstance(item, DrawItem) else item.problem, setting)
 
 

@@ -41,6 +41,8 @@ class Settings(Strict):
     """Whether hints are offered; yes when left out."""
     timed: Flag | None = None
     """Whether time is measured; no when left out."""
+    other_way: Flag | None = None
+    """Whether a right answer (answer, heard) is followed by “now the other way”; no when left out."""
 
 
 class FrameItem(Item, Settings):

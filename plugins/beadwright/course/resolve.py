@@ -39,6 +39,7 @@ class Setting:
     frame_is: FrameIs
     hints: bool
     timed: bool
+    other_way: bool
 
 
 def resolve_item(course: Course, lesson: LessonFile, practice: Practice, item: Item) -> Setting:
@@ -49,6 +50,7 @@ def resolve_item(course: Course, lesson: LessonFile, practice: Practice, item: I
     frame_is = None if own is None else own.frame_is
     hints = None if own is None else own.hints
     timed = None if own is None else own.timed
+    other_way = None if own is None else own.other_way
     return Setting(
         frame=resolve_frame(course, lesson, None if own is None else own.frame, practice.frame),
         house=manner.house(course.house_style.build()),
@@ -57,6 +59,7 @@ def resolve_item(course: Course, lesson: LessonFile, practice: Practice, item: I
         frame_is=frame_is or practice.frame_is or "shown",
         hints=next((said for said in (hints, practice.hints) if said is not None), True),
         timed=next((said for said in (timed, practice.timed) if said is not None), False),
+        other_way=next((said for said in (other_way, practice.other_way) if said is not None), False),
     )
 
 

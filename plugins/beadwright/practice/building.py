@@ -12,6 +12,7 @@ from beadwright.course import (
     CarryOutItem,
     ChoiceItem,
     Course,
+    Draw,
     DrawItem,
     DrawnItem,
     FindSlipItem,
@@ -103,7 +104,7 @@ def _build_items(place: Place, item: Item) -> Iterator[PracticeItem]:
         for number, pool in enumerate(_build_drawn(place, item, setting), start=1):
             yield _build_item(place, item, setting, item.draw.ask, pool, _name_drawn(item, number))
     elif isinstance(item, MixItem):
-        for number, (frame, pool) in enumerate(_build_mixed(place, item), start=1):
+        for number, (frame, pool) in enumerate(_build_mixed(place, item, setting), start=1):
             yield _build_item(place, item, replace(setting, frame=frame), item.mix.ask, pool, _name_drawn(item, number))
     else:
         pool = tuple(_build_pool(place, item, setting))
@@ -170,9 +171,9 @@ def _build_problem_pool(place: Place, item: ProblemItem, setting: Setting) -> It
     further = LOOK_FURTHER if isinstance(item, FindSlipItem) and size > 1 else 1
     pool = vary_problem(own, setting, seed=seed, pool=size * further)
     if isinstance(item, AnswerItem):
-        yield from (build_answer(worked, item.accept) for worked in pool)
+        yield from (build_answer(worked, item.accept, other_way=setting.other_way) for worked in pool)
     elif isinstance(item, HeardItem):
-        yield from (build_answer(worked) for worked in pool)
+        yield from (build_answer(worked, other_way=setting.other_way) for worked in pool)
     elif isinstance(item, CarryOutItem):
         yield from (build_carry_out(worked) for worked in pool)
     elif isinstance(item, NextMoveItem):
@@ -219,31 +220,32 @@ def _build_drawn(place: Place, item: DrawItem, setting: Setting) -> Iterator[tup
     pools = draw_pools(draw, setting, seed=place.seed, pool=_find_drawn_pool_size(place, item))
     for number, worked in enumerate(pools):
         seed = f"{place.seed}/{draw.seed}/{draw.ask}/{number}"
-        yield tuple(_build_drawn_entries(draw.ask, worked, draw.slip, seed))
+        yield tuple(_build_drawn_entries(draw, worked, seed, other_way=setting.other_way))
 
 
 def _find_drawn_pool_size(place: Place, item: DrawnItem) -> int:
     return place.course.pool if item.drawn.pool is None else item.drawn.pool
 
 
-def _build_mixed(place: Place, item: MixItem) -> Iterator[tuple[Frame, tuple[Entry, ...]]]:
+def _build_mixed(place: Place, item: MixItem, setting: Setting) -> Iterator[tuple[Frame, tuple[Entry, ...]]]:
     """For each item of a mix, the frame it is worked on and its entries."""
     lessons = {lesson.id: lesson for lesson in place.lesson.mixed}
     mixed = mix_own(place.course, lessons, place.practice, item, seed=place.seed)
     pools = mix_pools(mixed, item.mix, seed=place.seed, pool=_find_drawn_pool_size(place, item))
     for each, worked in zip(mixed, pools, strict=True):
-        yield each.kind.setting.frame, tuple(_build_drawn_entry(item.mix.ask, w, place.seed) for w in worked)
+        entries = (_build_drawn_entry(item.mix.ask, w, place.seed, other_way=setting.other_way) for w in worked)
+        yield each.kind.setting.frame, tuple(entries)
 
 
-def _build_drawn_entries(ask: Ask, worked: Worked, slip: str | None, seed: str) -> Iterator[Entry]:
-    if ask == "find-slip":
-        yield from _build_slipped(worked, slip, seed)
+def _build_drawn_entries(draw: Draw, pool: Worked, seed: str, *, other_way: bool) -> Iterator[Entry]:
+    if draw.ask == "find-slip":
+        yield from _build_slipped(pool, draw.slip, seed)
         return
-    for walkthrough in worked:
-        yield _build_drawn_entry(ask, walkthrough, f"{seed}/{walkthrough.problem}")
+    for walkthrough in pool:
+        yield _build_drawn_entry(draw.ask, walkthrough, f"{seed}/{walkthrough.problem}", other_way=other_way)
 
 
-def _build_drawn_entry(ask: Ask, walkthrough: Walkthrough, seed: str) -> Entry:
+def _build_drawn_entry(ask: Ask, walkthrough: Walkthrough, seed: str, *, other_way: bool) -> Entry:
     if ask == "carry-out":
         return build_carry_out(walkthrough)
     if ask == "next-move":
@@ -253,7 +255,7 @@ def _build_drawn_entry(ask: Ask, walkthrough: Walkthrough, seed: str) -> Entry:
         return build_next_move(walkthrough, step)
     if ask == "order-moves":
         return build_order(walkthrough, find_focus(walkthrough, least_moves=2), seed=seed)
-    return build_answer(walkthrough)
+    return build_answer(walkthrough, other_way=other_way)
 
 
 def build_rating(course: Course, asked: RatingAsk) -> RatingEntry:

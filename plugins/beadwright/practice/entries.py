@@ -7,6 +7,7 @@ from beadwright.engine import Column, Frame, Number, Step, Walkthrough, predict_
 from beadwright.engine.chances import shuffle, shuffle_apart
 from beadwright.engine.slips import build_slipped, predict_readings
 from beadwright.practice.focus import find_focus
+from beadwright.practice.other_ways import find_other_way
 from beadwright.practice.readings import Causes, predict_misreadings, predict_missettings
 from beadwright.practice.slip_options import choose_slip_options
 from beadwright.practice.values import (
@@ -36,9 +37,10 @@ def predict(walkthrough: Walkthrough) -> Causes:
     return predict_slips(walkthrough) if len(walkthrough.steps) <= LONGEST_WORK else {}
 
 
-def build_answer(walkthrough: Walkthrough, accept: Accept = "value") -> AnswerEntry:
-    """A problem whose answer is typed."""
-    return AnswerEntry(walkthrough, accept, predict(walkthrough), find_focus(walkthrough))
+def build_answer(walkthrough: Walkthrough, accept: Accept = "value", *, other_way: bool = False) -> AnswerEntry:
+    """A problem whose answer is typed; with `other_way`, another way to work it then."""
+    other = find_other_way(walkthrough) if other_way else None
+    return AnswerEntry(walkthrough, accept, predict(walkthrough), find_focus(walkthrough), other)
 
 
 def build_read(frame: Frame, number: Number) -> ReadEntry:

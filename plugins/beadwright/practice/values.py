@@ -11,6 +11,7 @@ from typing import Literal
 
 from beadwright.course import FrameIs
 from beadwright.engine import Column, Frame, Move, Number, Prediction, Slipped, Step, Walkthrough
+from beadwright.practice.other_ways import OtherWay
 from beadwright.practice.readings import Causes
 
 Ask = Literal[
@@ -45,13 +46,14 @@ def name_move(move: Move) -> str:
 class AnswerEntry:
     """A problem whose answer is typed, after reading it or after hearing it.
 
-    `focus` is the step that hints speak of.
+    `focus` is the step that hints speak of, `other` the way to try after a right answer.
     """
 
     walkthrough: Walkthrough
     accept: Accept
     causes: Causes
     focus: Step | None
+    other: OtherWay | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -23,6 +23,7 @@ from beadwright.practice import (
     SetEntry,
     name_move,
 )
+from beadwright.practice.other_ways import OtherWay
 from beadwright.practice.values import Check, Entry
 from beadwright.render.braille import show_number, show_problem
 from beadwright.render.hints import (
@@ -82,11 +83,23 @@ def _(entry: AnswerEntry, item: PracticeItem, shared: SharedData) -> Data:
     data["key"] = {"text": walkthrough.answer.full_text, "accept": entry.accept, "form": find_form(walkthrough)}
     if item.ask == "heard":
         data["said"] = split_said(walkthrough, shared.words)
+    if entry.other is not None:
+        data["other"] = _build_other_way(entry.other, shared)
     return data | {
         "shown_key": show_answer(walkthrough, shared.words),
         "slips": shared.place_slips(entry.causes, lambda cause: say_cause(cause, walkthrough, shared.words), str),
         "hints": say_answer_hints(entry, shared.words, entry.focus),
     }
+
+
+def _build_other_way(other: OtherWay, shared: SharedData) -> Data:
+    """What is said after a right answer, and the working to see then."""
+    words = shared.words
+    kind = other.kind if other.left is None else "opposite_left"
+    shown = format_problem(other.walkthrough.problem, words)
+    left = "" if other.left is None else format_number(str(other.left), words)
+    text = words.text(f"ask.other_way.{kind}", shown=shown, back=format_number(str(other.back), words), left=left)
+    return {"say": text, "shown": shown, "walkthrough": shared.place_working(other.walkthrough)}
 
 
 def find_answer_prompt(item: PracticeItem) -> str:

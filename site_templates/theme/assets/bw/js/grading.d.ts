@@ -53,6 +53,7 @@ interface BwEntry {
   readonly slips?: BwSlips;
   readonly hints?: readonly string[];
   readonly walkthrough?: string;
+  readonly other?: { readonly say: string; readonly shown: string; readonly walkthrough: string };
   readonly at?: number;
   readonly order?: string;
   readonly beads?: readonly (readonly [number, number])[];

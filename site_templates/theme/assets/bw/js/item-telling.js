@@ -27,8 +27,9 @@
     forget() {
       this.#answered = false;
       this.#clear();
-      this.#item.querySelector(".bw-working")?.remove();
+      this.#item.querySelector(".bw-working:not(.bw-other)")?.remove();
       this.#item.querySelector("[data-bw-do=working]")?.remove();
+      this.#forgetOtherWay();
     }
 
     #clear() {
@@ -43,6 +44,8 @@
       told.classList.toggle("bw-wrong", feedback.right === false);
       told.append(make("p", "bw-verdict", feedback.verdict));
       for (const text of feedback.more ?? []) told.append(make("p", "", text));
+      const other = feedback.right === true ? this.#item.entry.other : undefined;
+      if (other) told.append(make("p", "", other.say));
       for (const html of feedback.html ?? []) {
         const part = make("div", "bw-because");
         part.innerHTML = html; // an author's reason, from this page's own data
@@ -55,6 +58,8 @@
       this.#item.part(".bw-feedback").replaceChildren(told);
       this.#answered = true;
       this.#offerWorking();
+      if (other) this.#offerOtherWay();
+      else this.#forgetOtherWay();
     }
 
     /** @param {ParentNode} region @param {readonly number[]} causes @param {readonly number[]} two */
@@ -93,22 +98,28 @@
 
     /* The working of the problem, as a list of steps. */
 
-    #findWorking() {
-      const working = this.#item.shared.workings[this.#item.entry.walkthrough ?? ""];
+    /** @param {string | undefined} name */
+    #findWorking(name = this.#item.entry.walkthrough) {
+      const working = this.#item.shared.workings[name ?? ""];
       return (working?.steps ?? []).map((place) => this.#item.shared.sentences[place] ?? "");
     }
 
     #offerWorking() {
       if (!this.#answered || this.#findWorking().length === 0 || this.#item.querySelector("[data-bw-do=working]")) return;
-      const button = make("button", "bw-button bw-button-quiet", say("practice.show_working"));
+      this.#offer("working", "practice.show_working");
+    }
+
+    /** @param {string} task @param {string} key */
+    #offer(task, key) {
+      const button = make("button", "bw-button bw-button-quiet", say(key));
       button.type = "button";
-      button.dataset["bwDo"] = "working";
+      button.dataset["bwDo"] = task;
       button.setAttribute("aria-expanded", "false");
       this.#item.part(".bw-item-buttons").append(button);
     }
 
     toggleWorking() {
-      const open = this.#item.querySelector(".bw-working");
+      const open = this.#item.querySelector(".bw-working:not(.bw-other)");
       if (open) open.remove();
       else this.#openWorking();
       const button = this.#item.part("[data-bw-do=working]");
@@ -130,10 +141,35 @@
       this.#item.part(".bw-hints").after(working);
     }
 
+    /* The same problem by another way, once it is right; nobody has to. */
+
+    #offerOtherWay() {
+      if (!this.#item.querySelector("[data-bw-do=other]")) this.#offer("other", "practice.show_other");
+    }
+
+    #forgetOtherWay() {
+      for (const part of this.#item.querySelectorAll(".bw-other, [data-bw-do=other]")) part.remove();
+    }
+
+    toggleOtherWay() {
+      const { other } = this.#item.entry;
+      const open = this.#item.querySelector(".bw-other");
+      const button = this.#item.part("[data-bw-do=other]");
+      button.textContent = say(open ? "practice.show_other" : "practice.hide_other");
+      button.setAttribute("aria-expanded", String(!open));
+      open?.remove();
+      if (open || !other) return;
+      const working = make("div", "bw-working bw-other");
+      const list = make("ol", "bw-fold-steps");
+      list.append(...this.#findWorking(other.walkthrough).map((text) => make("li", "", text)));
+      working.append(make("p", "bw-working-title", say("practice.working", { shown: other.shown })), list);
+      (this.#item.querySelector(".bw-working") ?? this.#item.part(".bw-hints")).after(working);
+    }
+
     /** @param {Event} event @param {number} step */
     goToStep(event, step) {
       event.preventDefault();
-      if (!this.#item.querySelector(".bw-working")) this.toggleWorking();
+      if (!this.#item.querySelector(".bw-working:not(.bw-other)")) this.toggleWorking();
       document.getElementById(`${this.#item.id}-step-${step}`)?.focus();
     }
   }

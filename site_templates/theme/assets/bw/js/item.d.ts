@@ -108,6 +108,7 @@ interface BwTelling {
   /** Another entry is shown: nothing has been answered yet. */
   forget(): void;
   toggleWorking(): void;
+  toggleOtherWay(): void;
   goToStep(event: Event, step: number): void;
 }
 

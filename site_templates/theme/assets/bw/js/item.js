@@ -133,6 +133,7 @@
       else if (task === "hint") this.#giveHint(button);
       else if (task === "another") this.#showAnother();
       else if (task === "working") this.#telling?.toggleWorking();
+      else if (task === "other") this.#telling?.toggleOtherWay();
       else if (task && task !== "check") this.#kind?.act?.(task, button);
       this.#work();
     }

@@ -1,0 +1,103 @@
+"""Pages in Debian's Chromium with its processor slowed down six times: how soon a page is usable, how fast it answers.
+
+A lesson of six worked examples and forty items stands beside the same finished HTML as a page of the stock theme; both
+are opened from a folder, in turns.
+"""
+
+from __future__ import annotations
+
+import tempfile
+from pathlib import Path
+from statistics import median
+from typing import Any
+
+from playwright.sync_api import Browser, CDPSession, Page, sync_playwright
+
+from tests.bench.courses import write_course, write_lesson
+from tests.bench.measure import Table
+from tests.bench.site import build, write_plain
+from tests.conftest import QUIET, find_chromium
+
+SLOWER = 6
+ROUNDS = 9
+ANSWERS = 12
+FRAME_MS = 16
+
+# From the key until the feedback stands in the page and is laid out, ready for the next frame.
+_WATCH = """() => {
+  window.waits = [];
+  addEventListener("keydown", (event) => {
+    if (event.key !== "Enter") return;
+    const item = event.target.closest("bw-item");
+    new MutationObserver((_, observer) => {
+      observer.disconnect();
+      item.getBoundingClientRect();
+      window.waits.push(performance.now() - event.timeStamp);
+    }).observe(item.querySelector(".bw-feedback"), { childList: true, subtree: true });
+  }, { capture: true });
+}"""
+_USABLE = """() => {
+  const [entry] = performance.getEntriesByType("navigation");
+  return entry.domContentLoadedEventEnd;
+}"""
+
+
+def run() -> list[Table]:
+    """Measure both, as tables."""
+    with tempfile.TemporaryDirectory() as name, sync_playwright() as playwright:
+        folder = Path(name)
+        config = write_course(folder / "course", 1)
+        (lesson,) = (folder / "course" / "content" / "modules").iterdir()
+        lesson.write_text(write_lesson(1, walkthroughs=6, items=40), encoding="utf-8")
+        build(config, folder / "site")
+        build(write_plain(folder / "plain", folder / "site"), folder / "plain-site")
+        browser = playwright.chromium.launch(executable_path=find_chromium(), args=list(QUIET))
+        pages = {
+            "ours": folder / "site" / "modules" / "lesson-1.html",
+            "plain": folder / "plain-site" / "lesson-1.html",
+        }
+        return [measure_opening(browser, pages), measure_answers(browser, pages["ours"])]
+
+
+def measure_opening(browser: Browser, pages: dict[str, Path]) -> Table:
+    """Time until all scripts of a page have run."""
+    times: dict[str, list[float]] = {name: [] for name in pages}
+    for _ in range(ROUNDS):
+        for name, path in pages.items():
+            page, _session = open_slowly(browser, path)
+            times[name].append(page.evaluate(_USABLE))
+            page.context.close()
+    found = {name: median(each) for name, each in times.items()}
+    row = [f"{found['ours']:.0f}", f"{found['plain']:.0f}", f"{found['ours'] / found['plain']:.2f}"]
+    return Table(
+        f"A page with 40 items, usable (processor ×1/{SLOWER})", ("", "ms", "plain, ms", "ratio"), [["", *row]]
+    )
+
+
+def measure_answers(browser: Browser, path: Path) -> Table:
+    """Time from the key that answers until what is said of the answer stands in the page, for typed answers."""
+    page, _ = open_slowly(browser, path)
+    page.evaluate(_WATCH)
+    fields = page.locator(
+        "bw-item[data-bw-ask=answer] input[name=answer], bw-item[data-bw-ask=read] input[name=answer]"
+    )
+    for place in range(min(ANSWERS, fields.count())):
+        field = fields.nth(place)
+        field.fill("7")
+        field.press("Enter")
+        page.wait_for_timeout(300)
+    waits: list[Any] = page.evaluate("window.waits")
+    page.context.close()
+    ordered = sorted(waits)
+    row = [str(len(ordered)), f"{median(ordered):.1f}", f"{ordered[-1]:.1f}", f"{median(ordered) / FRAME_MS:.2f}"]
+    heads = ("", "answers", "median, ms", "longest, ms", "median / frame")
+    return Table(f"From the key to the feedback (processor ×1/{SLOWER}, frame {FRAME_MS} ms)", heads, [["", *row]])
+
+
+def open_slowly(browser: Browser, path: Path) -> tuple[Page, CDPSession]:
+    """A page in a context of its own, opened on a processor slowed down."""
+    page = browser.new_context().new_page()
+    session = page.context.new_cdp_session(page)
+    session.send("Emulation.setCPUThrottlingRate", {"rate": SLOWER})
+    page.goto(path.as_uri(), wait_until="load")
+    return page, session

@@ -22,6 +22,7 @@ from beadwright.render.booklet import (
     Heading,
     Listing,
     Paragraph,
+    Table,
     build_lesson,
     find_formulas,
 )
@@ -232,6 +233,30 @@ def test_lists_and_tables_are_tagged_as_such() -> None:
     assert tags.count("/LI") == sum(len(b.entries) for b in lesson().blocks if isinstance(b, Listing))
     assert "/TH" in tags
     assert "/TD" in tags
+
+
+WIDE_HEAD = ("Technique", "large print", "braille, Nemeth Code", "braille, UEB", "heard", "Difference")
+WIDE_ROWS = [("exchanges that run on", "11", "11", "11", "11", "0"), ("partner of 10", "4", "4", "4", "4", "0")]
+
+
+@pytest.mark.parametrize(("size", "columns", "is_table"), [(18, 4, True), (18, 6, False), (36, 4, False)])
+def test_a_wide_table_is_never_squeezed(size: int, columns: int, is_table: bool) -> None:
+    """What has no room as a table is told row by row, each cell after its head; nothing lies over anything else."""
+    table = Table(
+        tuple((head,) for head in WIDE_HEAD[:columns]),
+        tuple(tuple((cell,) for cell in row[:columns]) for row in WIDE_ROWS),
+    )
+    pdf = print_booklet(Booklet("T", "en", (Heading(1, ("T",)), table)), WORDS, PrintStyle(size=size))
+    boxes = [(page, c.x0, c.x1, round(c.y0)) for page, _, c in find_characters(pdf)]
+    assert max(right for _, _, right, _ in boxes) <= 612 - MARGIN + 1
+    lines: dict[tuple[int, int], list[tuple[float, float]]] = {}
+    for page, left, right, bottom in boxes:
+        lines.setdefault((page, bottom), []).append((left, right))
+    for line in lines.values():
+        assert all(after[0] >= before[1] - 1 for before, after in pairwise(sorted(line)))
+    assert ("/TD" in [tag for tag, _ in find_tags(pdf)]) is is_table
+    text = " ".join(extract_text(BytesIO(pdf)).split())
+    assert ("Technique: exchanges that run on" in text) is not is_table
 
 
 def test_an_expression_is_not_broken_in_the_middle() -> None:

@@ -129,8 +129,17 @@ def test_the_script_says_every_problem_with_its_pauses(event: Event) -> None:
     section = next(section for section in event.levels[0].sections if section.medium == "heard")
     assert len(re.findall(r"Problem \d+\.", script)) == len(section.problems)
     assert script.count("(pause: 25 seconds)") == len(section.problems)
-    assert script.count("(pause: 3 seconds)") == 2 * len(section.problems)
+    assert "At the end of each line pause 3 seconds." in script
     assert not re.search(r"plus \d", script)
+    lines = made.files["first/heard-1-script.txt"].decode().splitlines()
+    start = lines.index("Problem 1.")
+    assert lines[start + 1 : start + 4] == ["  twenty-four", "  plus one", "  (pause: 25 seconds)"]
+
+
+def test_a_problem_of_the_script_stays_on_its_braille_page(event: Event) -> None:
+    made, _ = make_contest(event.spec, WORDS, SILENT)
+    for page in made.files["second/heard-1-script.brf"].decode("ascii").split("\f"):
+        assert page.count(",PROBLEM #") == page.count('"<PAUSE3 #CJ SECONDS">')
 
 
 def test_the_score_sheet_counts_points_and_places(event: Event) -> None:
@@ -139,12 +148,16 @@ def test_the_score_sheet_counts_points_and_places(event: Event) -> None:
     assert book.sheetnames == ["First level", "Second level", "In the head"]
     sheet = book["First level"]
     heads = [cell.value for cell in sheet[1]]
-    assert heads == ["Name", "Section", *map(str, range(1, 9)), "Points", "Tie", "Place", "Notes"]
+    assert heads == ["Name", "Section", *map(str, range(1, 9)), "Points", "Tie", "Place", "Notes", None, "Sections"]
     assert sheet["K2"].value == '=IF($A2="","",SUM(C2:J2))'
     assert sheet["M2"].value.startswith('=IF($A2="","",1+COUNTIF(K$2:K$25,">"&K2)')
     rules = {str(rule.sqref): rule.type for rule in sheet.data_validations.dataValidation}
     assert rules == {"B2:B25": "list", "C2:J25": "whole"}
     assert sheet.freeze_panes == "B2"
+    choice = next(rule.formula1 for rule in sheet.data_validations.dataValidation if rule.type == "list")
+    assert choice == "$P$2:$P$5"
+    # A name with a comma in it stays one name to choose.
+    assert [row[0].value for row in sheet["P2:P5"]] == ["large print", "braille, Nemeth Code", "braille, UEB", "heard"]
 
 
 def test_a_sheet_has_given_and_drawn_problems_each_once(tmp_path: Path) -> None:

@@ -52,9 +52,10 @@ class Entry:
 
 @dataclass(frozen=True, slots=True)
 class Listing:
-    """A list. `steps` says that its entries belong together in this order."""
+    """A list; a `kept` one, which is short, stays on one page."""
 
     entries: tuple[Entry, ...]
+    kept: bool = False
 
 
 @dataclass(frozen=True, slots=True)

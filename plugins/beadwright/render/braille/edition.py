@@ -152,9 +152,11 @@ class _Setter:
                 yield from self._set_heading(block)
             case Paragraph():
                 yield from self._set_lines(self.find_units(_lead(block)), first=2, runover=0)
-            case Listing(entries=entries):
-                for entry in entries:
-                    yield from self._set_entry(entry)
+            case Listing(entries=entries, kept=kept):
+                chunks = [chunk for entry in entries for chunk in self._set_entry(entry)]
+                if kept and chunks:
+                    chunks = [Chunk(tuple(line for chunk in chunks for line in chunk.lines), space=True, whole=True)]
+                yield from chunks
             case Table():
                 for row in _spell_rows(block, self._words):
                     yield from self._set_lines(self.find_units(row), first=0, runover=2)

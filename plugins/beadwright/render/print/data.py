@@ -53,9 +53,9 @@ def _build_block(block: Block, words: Words) -> Data:
             return {"kind": "heading", "level": level, "text": show_text(spans), "idea": idea}
         case Paragraph(spans=spans, label=label):
             return {"kind": "paragraph", "text": show_text(spans), "label": label}
-        case Listing(entries=entries):
+        case Listing(entries=entries, kept=kept):
             listed = [{"marker": e.marker, "text": show_text(e.spans), "depth": e.depth} for e in entries]
-            return {"kind": "list", "runs": _group_by_depth(listed)}
+            return {"kind": "list", "runs": _group_by_depth(listed), "kept": kept}
         case Table(head=head, rows=rows):
             shown = [[show_text(cell) for cell in row] for row in rows]
             return {"kind": "table", "head": [show_text(cell) for cell in head], "rows": shown}

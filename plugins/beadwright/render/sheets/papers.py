@@ -10,6 +10,7 @@ from beadwright.render.booklet import (
     Block,
     Booklet,
     Entry,
+    FillIn,
     Heading,
     Listing,
     Papers,
@@ -82,15 +83,29 @@ def say_needs(walkthrough: Walkthrough, words: Words) -> str:
 def name_section(level: Level, section: Section, words: Words) -> str:
     """A section by its level and medium, with its number where there are several of a medium."""
     medium = words.text(f"contest.medium.{section.medium}")
-    alike = [other for other in level.sections if other.medium == section.medium]
-    key = "contest.section" if len(alike) == 1 else "contest.section_more"
+    key = "contest.section" if _is_only(level, section) else "contest.section_more"
     return words.text(key, level=level.spec.title, medium=medium, number=section.number)
+
+
+def name_medium(level: Level, section: Section, words: Words) -> str:
+    """A section where its level is known: by its medium, with its number where there are several of it."""
+    medium = words.text(f"contest.medium.{section.medium}")
+    if _is_only(level, section):
+        return medium
+    return words.text("contest.section_short", medium=medium, number=section.number)
+
+
+def _is_only(level: Level, section: Section) -> bool:
+    return sum(other.medium == section.medium for other in level.sections) == 1
 
 
 def write_section(event: Event, level: Level, section: Section, words: Words) -> Booklet:
     """A section's paper: name, time, conditions, problems."""
     title = f"{event.spec.title}. {name_section(level, section, words)}"
-    start = [Paragraph((text,)) for text in (words.text("contest.name"), *say_conditions(level, words))]
+    start: list[Block] = [
+        FillIn((words.text("contest.name"),)),
+        *(Paragraph((text,)) for text in say_conditions(level, words)),
+    ]
     asked = _ask(section.problems, words, vertical=event.spec.vertical)
     return _bind(title, event.spec.language, (*start, *asked))
 
@@ -127,20 +142,20 @@ def write_script(event: Event, level: Level, section: Section, words: Words) -> 
     intro = " ".join(say_conditions(level, words))
     blocks: list[Block] = [
         Paragraph((words.text("contest.script_how"),)),
+        Paragraph((words.text("contest.script_lines", count=level.spec.pause),)),
         Paragraph((words.text("contest.script_start", text=intro),)),
     ]
     for number, problem in enumerate(section.problems, start=1):
-        blocks.append(Paragraph((_write_said(problem, number, level, words),)))
+        blocks.append(_write_said(problem, number, level, words))
     return _bind(title, event.spec.language, tuple(blocks))
 
 
-def _write_said(problem: Walkthrough, number: int, level: Level, words: Words) -> str:
-    """A problem as it is said: a pause after each number, a longer one for the answer."""
-    pause = words.text("contest.pause", count=level.spec.pause)
-    parts = split_said(problem, words)
-    said = f" {pause} ".join(parts)
+def _write_said(problem: Walkthrough, number: int, level: Level, words: Words) -> Listing:
+    """A problem as it is said, a line for each number and its pause; at the end the pause for the answer."""
     last = words.text("contest.pause", count=level.spec.answer_pause)
-    return f"{words.text('contest.script_problem', number=number)} {pause} {said}. {last}"
+    lines = (*split_said(problem, words), last)
+    start = Entry("", (words.text("contest.script_problem", number=number),))
+    return Listing((start, *(Entry("", (line,), 1) for line in lines)), kept=True)
 
 
 def write_tie_break(event: Event, level: Level, words: Words) -> Booklet:
@@ -155,7 +170,7 @@ def write_fairness(event: Event, level: Level, words: Words) -> Booklet:
     """The figures: each technique in each section, and how far apart they are."""
     amounts = level.compare_sections()
     names = [name for name in (*_AMOUNTS, "digits") if any(each[name] for each in amounts)]
-    titles = [name_section(level, section, words) for section in level.sections]
+    titles = [name_medium(level, section, words) for section in level.sections]
     head = (words.text("contest.fairness_technique"), *titles, words.text("contest.fairness_difference"))
     rows = []
     for name in names:

@@ -38,7 +38,7 @@ def _write_block(block: Block) -> Iterator[str]:
         case Listing(entries=entries):
             for entry in entries:
                 indent = " " * (2 * entry.depth)
-                start = f"{indent}{entry.marker} "
+                start = f"{indent}{entry.marker} " if entry.marker else indent
                 yield fill(show_spans(entry.spans), WIDTH, initial_indent=start, subsequent_indent=" " * len(start))
         case Table(head=head, rows=rows):
             for row in rows:

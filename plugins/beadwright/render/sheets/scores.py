@@ -8,7 +8,7 @@ from io import BytesIO
 from typing import Any
 
 from beadwright.render.sheets.event import Event, Level
-from beadwright.render.sheets.papers import name_section
+from beadwright.render.sheets.papers import name_medium
 from beadwright.render.words import Words
 
 MISSING = "The score sheet is not made: it needs xlsxwriter. Install it with: pip install 'beadwright[contest]'"
@@ -75,10 +75,20 @@ def _fill(sheet: Any, event: Event, level: Level, words: Words, formats: dict[st
             f'COUNTIFS({points}$2:{points}${last + 1},{points}{row},{tie}$2:{tie}${last + 1},">"&N({tie}{row}))'
         )
         sheet.write_formula(row - 1, items + 4, f'=IF($A{row}="","",1+{better}+{level_but_tie})', formats["body"], "")
-    titles = [name_section(level, section, words) for section in level.sections]
-    if len(",".join(titles)) <= 255:
-        sheet.data_validation(1, 1, last, 1, {"validate": "list", "source": titles})
+    _list_sections(sheet, level, words, formats, column=items + 7, last=last)
     sheet.data_validation(
         1, 2, last, items + 1, {"validate": "integer", "criteria": "between", "minimum": 0, "maximum": 1}
     )
     sheet.freeze_panes(1, 1)
+
+
+def _list_sections(sheet: Any, level: Level, words: Words, formats: dict[str, Any], *, column: int, last: int) -> None:
+    """The sections beside the table, to choose from: a list inside the rule itself is divided at every comma."""
+    from xlsxwriter.utility import xl_rowcol_to_cell
+
+    sheet.set_column(column, column, 30, formats["body"])
+    sheet.write_string(0, column, words.text("contest.score_sections"), formats["head"])
+    for row, section in enumerate(level.sections, start=1):
+        sheet.write_string(row, column, name_medium(level, section, words), formats["body"])
+    first, end = (xl_rowcol_to_cell(row, column, row_abs=True, col_abs=True) for row in (1, len(level.sections)))
+    sheet.data_validation(1, 1, last, 1, {"validate": "list", "source": f"={first}:{end}"})

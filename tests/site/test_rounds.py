@@ -71,3 +71,27 @@ def test_what_is_wrong_is_told_with_its_place_and_the_old_site_stays(
     assert said in done.stdout + done.stderr
     assert "Traceback" not in done.stderr
     assert (course / "site" / "rounds" / "spring.html").read_bytes() == before
+
+
+def test_an_example_shows_all_its_papers_and_any_other_round_none(course: Path) -> None:
+    other = course / "content" / "contest" / "autumn.yml"
+    other.write_text(SPEC.replace("seed: 3", "seed: 5\nexample: yes"), encoding="utf-8")
+    done = run_mkdocs(course / "mkdocs.yml", course / "site", "--strict")
+    assert done.returncode == 0, done.stdout + done.stderr
+    assert not list((course / "site").rglob("spring-papers*"))
+    page = course / "site" / "rounds" / "autumn-papers.html"
+    soup = BeautifulSoup(page.read_text(encoding="utf-8"), "html5lib")
+    files = {str(link["href"]) for link in soup.select("main li a[href*='autumn-papers/']")}
+    assert {(page.parent / file).is_file() for file in files} == {True}
+    made = {path.relative_to(page.parent).as_posix() for path in (page.parent / "autumn-papers").rglob("*.*")}
+    assert files == made
+    # Four sections with a key in four forms, three papers, a script and a tie-break set in three and four, and figures.
+    assert len(files) == 4 * 4 + 3 + 3 + 4 + 2 + 1
+    # The paper in Nemeth Code, as its braille file has it.
+    cells = soup.select_one("[id^=sums-nemeth] ~ .bw-cells-pages")
+    assert cells is not None
+    brf = (page.parent / "autumn-papers" / "sums" / "nemeth-1.brf").read_bytes()
+    brf_lines = brf.replace(b"\f", b"").decode("ascii").split("\r\n")
+    shown = [line for pre in cells.select("pre") for line in pre.get_text().split("\n")]
+    assert [len(line) for line in shown if line] == [len(line) for line in brf_lines if line]
+    assert any("⠼⠂⠸⠲" in line for line in shown)  # 1. in Nemeth Code: indicator, 1, punctuation indicator, full stop

@@ -9,7 +9,7 @@ from markupsafe import Markup
 
 from beadwright.engine import Walkthrough
 from beadwright.render.braille import show_problem
-from beadwright.render.editions import EditionFile, LessonEditions, label_file
+from beadwright.render.editions import EditionFile, LessonEditions, label_file, split_cells
 from beadwright.render.entry_data import split_said
 from beadwright.render.item_data import Data, SharedData, find_form, show_answer
 from beadwright.render.numbers import format_problem, say_problem
@@ -66,6 +66,7 @@ def _render_level(
         problems=first,
         code=shared.braille_code,
         folder=folder,
+        split_cells=split_cells,
         papers=[(file, label_file(file, words)) for file in files if file.part != "lesson"],
         data=build_round_data(played, level, files, folder, shared),
     )

@@ -31,7 +31,7 @@ from beadwright.render.editions import (
     render_editions,
     render_forms,
 )
-from beadwright.render.sheets import HomeLevel, HomeRound
+from beadwright.render.sheets import ContestSpec, HomeLevel, HomeRound
 from beadwright.render.trainer_pages import FOLDER as TRAINER_FOLDER
 from beadwright.render.trainer_pages import SHEETS as TRAINER_SHEETS
 from beadwright.site.cache import Cache, Entry, EntryLostError, describe_program, hash_parts
@@ -81,6 +81,10 @@ class Recipe:
         told = (level.id, level.title, level.minutes, level.conditions, level.pause)
         problems = [[(str(w.problem), w.answer.full_text) for w in problems] for problems in level.sets]
         return hash_parts("round", self._dressed, self._shared, played.name, played.file, played.title, told, problems)
+
+    def name_example(self, name: str, spec: ContestSpec) -> str:
+        """The key of all files of a contest."""
+        return hash_parts("example", self._dressed, describe_program(), name, repr(spec))
 
     def name_trainer_pages(self) -> str:
         """The key of the pages that are for trainers alone."""
@@ -255,8 +259,9 @@ class LessonStore:
 def write_files(made: LessonEditions, folder: Path) -> None:
     """Put files into a folder of the site. Raises `OSError`."""
     for file in made.files:
-        folder.mkdir(parents=True, exist_ok=True)
-        (folder / file.name).write_bytes(file.data)
+        path = folder / file.name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_bytes(file.data)
 
 
 @dataclass(frozen=True)

@@ -10,8 +10,9 @@ from pathlib import Path
 from beadwright.course import Finding
 from beadwright.course.findings import Where, build_finding, explain_refusal
 from beadwright.engine import MethodError
-from beadwright.render import Page
-from beadwright.render.editions import LessonEditions, make_level
+from beadwright.render import Page, load_words
+from beadwright.render.editions import LessonEditions, make_example, make_level
+from beadwright.render.event_page import write_event
 from beadwright.render.rounds import ROUND_FOLDER, write_round
 from beadwright.render.sheets import HomeLevel, HomeRound, SpecError, build_home_round, load_spec
 from beadwright.site.lessons import LessonStore, write_files
@@ -47,22 +48,29 @@ class RoundStore:
         for played in self._rounds:
             for level in played.levels:
                 yield from self._load(played, level).faults
+            yield from self._load_example(played).faults
 
     def write_pages(self) -> dict[str, Page]:
         """The rounds' pages by their source path."""
         recipe = self._lessons.recipe
-        return {
-            f"{ROUND_FOLDER}/{played.name}.md": write_round(
+        pages: dict[str, Page] = {}
+        for played in self._rounds:
+            pages[f"{ROUND_FOLDER}/{played.name}.md"] = write_round(
                 played, self._load_all(played), ".", recipe.words, braille_code=recipe.course.braille_code
             )
-            for played in self._rounds
-        }
+            example = self._load_example(played)
+            if example.files:
+                name = f"{played.name}-papers"
+                pages[f"{ROUND_FOLDER}/{name}.md"] = write_event(played, example, name, recipe.words)
+        return pages
 
     def write_files(self, site: Path) -> None:
         """Put the files of all levels into the site. Raises `OSError`."""
         for played in self._rounds:
             for level, made in self._load_all(played, with_data=True).items():
                 write_files(made, site / ROUND_FOLDER / f"{played.name}-{level}")
+            example = self._load_example(played, with_data=True)
+            write_files(example, site / ROUND_FOLDER / f"{played.name}-papers")
 
     def _load_all(self, played: HomeRound, *, with_data: bool = False) -> Mapping[str, LessonEditions]:
         return {level.id: self._load(played, level, with_data=with_data) for level in played.levels}
@@ -71,3 +79,12 @@ class RoundStore:
         recipe = self._lessons.recipe
         make = partial(make_level, recipe.course, played, level, recipe.words, recipe.style)
         return self._lessons.load_files(recipe.name_level(played, level), make, with_data=with_data)
+
+    def _load_example(self, played: HomeRound, *, with_data: bool = False) -> LessonEditions:
+        """All files of the contest, where it is to be shown and other forms are made at all."""
+        recipe, spec = self._lessons.recipe, played.example
+        if spec is None or not recipe.style.needs_anything:
+            return LessonEditions(played.name, ())
+        words = load_words(spec.language, spec.house_style.number_words)
+        make = partial(make_example, spec, played.name, words, recipe.style)
+        return self._lessons.load_files(recipe.name_example(played.name, spec), make, with_data=with_data)

@@ -9,7 +9,7 @@ from beadwright.render.braille.codes import CODES, NEMETH, UEB, build_code
 from beadwright.render.braille.lines import break_row, write_row
 from beadwright.render.braille.literary import MISSING, find_liblouis
 from beadwright.render.braille.nemeth import Nemeth
-from beadwright.render.braille.pages import BraillePages, Geometry
+from beadwright.render.braille.pages import BraillePages, Geometry, read_cells
 from beadwright.render.braille.rows import (
     Row,
     build_answer_row,
@@ -43,6 +43,7 @@ __all__ = [
     "can_stand",
     "find_liblouis",
     "lay_out",
+    "read_cells",
     "show_number",
     "show_problem",
     "to_ascii",

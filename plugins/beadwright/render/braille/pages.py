@@ -54,6 +54,16 @@ class BraillePages:
         return "\f".join(pages).encode("ascii")
 
 
+def read_cells(brf: bytes) -> str:
+    r"""The lines of a `.brf` file as Unicode braille, a form feed between pages; blank lines at its ends are left out.
+
+    >>> read_cells(b"#AB4\r\n\r\n\f  X\r\n")
+    '⠼⠁⠃⠲\x0c⠀⠀⠭'
+    """
+    pages = brf.decode("ascii").split("\f")
+    return "\f".join("\n".join(map(to_cells, page.split("\r\n"))).strip("\n") for page in pages)
+
+
 def number_cells(number: int) -> str:
     """A page's number in literary digits."""
     return to_cells("#" + str(number).translate(str.maketrans("1234567890", "abcdefghij")))

@@ -27,6 +27,7 @@ def render_editions(editions: LessonEditions, folder: str, words: Words) -> Mark
         "editions",
         words=words,
         folder=folder,
+        split_cells=split_cells,
         plain=label(papers=False),
         sounds=label(papers=False, sound=True),
         papers=label(papers=True),
@@ -41,6 +42,11 @@ def render_forms(editions: LessonEditions, folder: str, words: Words) -> Markup:
     return render_part(
         "forms", folder=folder, files=[(file, label_file(file, words)) for file in editions.files], words=words
     )
+
+
+def split_cells(said: str) -> list[str]:
+    """The pages of a sheet in braille, each a text of lines."""
+    return said.split("\f")
 
 
 def label_file(file: EditionFile, words: Words) -> str:

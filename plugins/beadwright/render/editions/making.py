@@ -25,8 +25,11 @@ from beadwright.render.entry_data import split_said
 from beadwright.render.print import MISSING as PRINT_MISSING
 from beadwright.render.print import PrintError, find_typst, print_booklet
 from beadwright.render.sheets.home import HomeLevel, HomeRound
+from beadwright.render.sheets.making import Forms, make_contest
 from beadwright.render.sheets.papers import write_home_level
 from beadwright.render.sheets.plain import write_text
+from beadwright.render.sheets.scores import MISSING as SCORES_MISSING
+from beadwright.render.sheets.spec import ContestSpec
 from beadwright.render.words import Words
 
 _PAPERS: tuple[Part, ...] = ("sheet", "key")
@@ -101,6 +104,28 @@ def make_level(
     return _make(name, played.file, forms)
 
 
+def make_example(spec: ContestSpec, name: str, words: Words, style: EditionStyle) -> LessonEditions:
+    """All files of a contest, by their paths; `words` are those of its papers."""
+    forms = Forms(
+        geometry=braille.Geometry(style.cells[0], style.lines),
+        contracted=style.contracted,
+        sound=style.sound,
+        pace=style.pace,
+        print_style=style.print_style,
+    )
+    made, _ = make_contest(spec, words, forms)
+    unwanted = {*(() if style.braille else braille.CODES), *(() if style.large_print else ("print",))}
+    numbers = dict.fromkeys(braille.CODES, style.cells[0]) | {"print": style.print_style.size}
+    files = [
+        EditionFile(path, each.form, numbers.get(each.form, 0), made.files[path], 0, each.said, each.role, each.of)
+        for path, each in made.listed.items()
+        if each.form not in unwanted
+    ]
+    missing = {braille.MISSING, PRINT_MISSING, sound.MISSING, SCORES_MISSING}
+    faults = tuple(f"{name}: {line}" for line in made.missing if line not in missing)
+    return LessonEditions(name, tuple(files), faults)
+
+
 def _make(name: str, file: str, forms: Iterable[Make]) -> LessonEditions:
     """All files of the forms; `file` is the author's, for what is said when a form cannot be made."""
     files: list[EditionFile] = []
@@ -144,7 +169,9 @@ def _write_braille(
     for cells in style.cells:
         geometry = braille.Geometry(cells, style.lines)
         pages = write_booklet(booklet, BrailleStyle(code=code, contracted=style.contracted, geometry=geometry), words)
-        yield EditionFile(f"{name}-{code}-{cells}.brf", code, cells, pages.to_brf(), part=part)
+        data = pages.to_brf()
+        said = braille.read_cells(data) if part == "sheet" else ""
+        yield EditionFile(f"{name}-{code}-{cells}.brf", code, cells, data, said=said, part=part)
 
 
 def _write_print(

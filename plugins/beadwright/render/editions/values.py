@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import Literal
 
 from beadwright.render.print import PrintStyle
 
-Part = Literal["lesson", "sheet", "key", "blank"]
-"""Which paper a file is: the lesson itself, a sheet of problems, its key, or a sheet of a trainer's to fill in."""
+Part = str
+"""Which paper a file is: `lesson`, `sheet`, its `key`, a trainer's to fill in (`blank`), or its role in a contest."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,7 +34,8 @@ class EditionStyle:
 class EditionFile:
     """A file by its name, its kind, and for its label: cells, points, item, seconds.
 
-    Kinds: `nemeth`, `ueb`, `print`, `text`, `sound` (an item), `part` (of a problem). `said` is the text of a sound.
+    Kinds: `nemeth`, `ueb`, `print`, `text`, `xlsx`, `sound` (an item), `part` (of a problem). `said` is the text of a
+    sound, or the cells of a sheet in braille as `read_cells` gives them; `of` is the section of a contest it is for.
     """
 
     name: str
@@ -45,6 +45,7 @@ class EditionFile:
     seconds: int = 0
     said: str = ""
     part: Part = "lesson"
+    of: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,7 +3,7 @@
 from beadwright.render.sheets.event import Event, Level, Section, build_event, build_sheet_problems
 from beadwright.render.sheets.grades import GRADES, Grade, build_grade_orders
 from beadwright.render.sheets.home import HomeLevel, HomeRound, build_home_round
-from beadwright.render.sheets.making import Forms, Made, make_contest, make_sheet
+from beadwright.render.sheets.making import Forms, Listed, Made, make_contest, make_sheet
 from beadwright.render.sheets.spec import ContestSpec, LevelSpec, SheetSpec, SpecError, load_spec
 
 __all__ = [
@@ -16,6 +16,7 @@ __all__ = [
     "HomeRound",
     "Level",
     "LevelSpec",
+    "Listed",
     "Made",
     "Section",
     "SheetSpec",

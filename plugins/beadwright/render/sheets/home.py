@@ -30,12 +30,16 @@ class HomeLevel:
 
 @dataclass(frozen=True, slots=True)
 class HomeRound:
-    """A file's round by the name of the file, and where that is; its levels in order."""
+    """A file's round by the name of the file, and where that is; its levels in order.
+
+    `example` is the contest itself where its papers are to be shown.
+    """
 
     name: str
     file: str
     title: str
     levels: tuple[HomeLevel, ...]
+    example: ContestSpec | None = None
 
 
 def build_home_round(file: str, spec: ContestSpec | SheetSpec) -> HomeRound:
@@ -44,7 +48,7 @@ def build_home_round(file: str, spec: ContestSpec | SheetSpec) -> HomeRound:
     if isinstance(spec, SheetSpec):
         level = HomeLevel("sheet", spec.title, None, None, 2, (build_sheet_problems(spec),))
         return HomeRound(name, file, spec.title, (level,))
-    return HomeRound(name, file, spec.title, tuple(_list_levels(_draw(spec))))
+    return HomeRound(name, file, spec.title, tuple(_list_levels(_draw(spec))), spec if spec.example else None)
 
 
 def _list_levels(event: Event) -> Iterator[HomeLevel]:

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from beadwright.render.booklet import Booklet
-from beadwright.render.braille import CODES, BrailleError, Geometry, find_liblouis
+from beadwright.render.braille import CODES, BrailleError, Geometry, find_liblouis, read_cells
 from beadwright.render.braille import MISSING as BRAILLE_MISSING
 from beadwright.render.braille.edition import BrailleStyle, write_booklet
 from beadwright.render.entry_data import split_said
@@ -14,6 +15,7 @@ from beadwright.render.print import MISSING as PRINT_MISSING
 from beadwright.render.print import PrintError, PrintStyle, find_typst, print_booklet
 from beadwright.render.sheets.event import Event, Level, Section, build_event, build_sheet_problems
 from beadwright.render.sheets.papers import (
+    name_medium,
     name_section,
     say_conditions,
     write_fairness,
@@ -45,11 +47,24 @@ class Forms:
     print_style: PrintStyle = field(default_factory=PrintStyle)
 
 
+class Listed(NamedTuple):
+    """What a file is: its role, what it belongs to in words, and its form; of sound and of papers in braille its text.
+
+    Roles: `paper script sound key tie-break fairness scores sheet teacher`. Forms: `print nemeth ueb text sound xlsx`.
+    """
+
+    role: str
+    of: str
+    form: str
+    said: str = ""
+
+
 @dataclass(slots=True)
 class Made:
-    """Files by their path with `/`, and lines that say what is missing; it only grows."""
+    """Files by their path with `/`, what each is, and lines that say what is missing; it only grows."""
 
     files: dict[str, bytes] = field(default_factory=dict)
+    listed: dict[str, Listed] = field(default_factory=dict)
     missing: list[str] = field(default_factory=list)
 
     def note(self, line: str) -> None:
@@ -65,26 +80,35 @@ class _Maker:
         self.made = Made()
         self._words = words
         self._forms = forms
+        self._role = self._of = ""
 
-    def _add(self, name: str, make: Callable[[], bytes]) -> None:
+    def begin(self, role: str, of: str = "") -> None:
+        """Say what the files that follow are, and to what they belong."""
+        self._role, self._of = role, of
+
+    def _add(self, name: str, form: str, make: Callable[[], bytes], said: str = "") -> None:
         """A file that braille, fonts or voice may have no signs for; the others are made all the same."""
         try:
             self.made.files[name] = make()
+            self.made.listed[name] = Listed(self._role, self._of, form, said)
         except (BrailleError, PrintError, SoundError) as error:
             self.made.note(f"{name} is not made: {' '.join(str(error).split())}")
 
     def add_text(self, name: str, booklet: Booklet) -> None:
-        self.made.files[f"{name}.txt"] = write_text(booklet).encode()
+        self._add(f"{name}.txt", "text", lambda: write_text(booklet).encode())
 
     def add_print(self, name: str, booklet: Booklet) -> None:
         if find_typst():
-            self._add(f"{name}.pdf", lambda: print_booklet(booklet, self._words, self._forms.print_style))
+            self._add(f"{name}.pdf", "print", lambda: print_booklet(booklet, self._words, self._forms.print_style))
         else:
             self.made.note(PRINT_MISSING)
 
     def add_braille(self, name: str, booklet: Booklet, code: str) -> None:
         style = BrailleStyle(code=code, contracted=self._forms.contracted, geometry=self._forms.geometry)
-        self._add(f"{name}.brf", lambda: write_booklet(booklet, style, self._words).to_brf())
+        path = f"{name}.brf"
+        self._add(path, code, lambda: write_booklet(booklet, style, self._words).to_brf())
+        if self._role == "paper" and path in self.made.files:
+            self.made.listed[path] = self.made.listed[path]._replace(said=read_cells(self.made.files[path]))
         if find_liblouis() is None:
             self.made.note(BRAILLE_MISSING)
 
@@ -95,14 +119,20 @@ class _Maker:
         for code in CODES:
             self.add_braille(f"{name}-{code}", booklet, code)
 
+    def add_scores(self, event: Event) -> None:
+        self._add("scores.xlsx", "xlsx", lambda: write_scores(event, self._words))
+
     def add_section(self, folder: str, event: Event, level: Level, section: Section) -> None:
         """A section's paper in its own medium, and its key in every form, since any judge may need it."""
         name = f"{folder}/{section.medium}-{section.number}"
+        of = name_medium(level, section, self._words)
+        self.begin("script" if section.medium == "heard" else "paper", of)
         if section.medium == "heard":
             script = write_script(event, level, section, self._words)
             self.add_text(f"{name}-script", script)
             self.add_print(f"{name}-script", script)
             self.add_braille(f"{name}-script", script, "ueb")
+            self.begin("sound", of)
             if self._forms.sound:
                 self._add_sound(name, event, level, section)
         else:
@@ -111,6 +141,7 @@ class _Maker:
                 self.add_print(name, paper)
             else:
                 self.add_braille(name, paper, section.medium)
+        self.begin("key", of)
         self.add_all(f"{name}-key", write_section_key(event, level, section, self._words))
 
     def _add_sound(self, name: str, event: Event, level: Level, section: Section) -> None:
@@ -128,16 +159,19 @@ class _Maker:
             self._add_track(f"{name}-sound/{number:02}", track, style)
 
     def _add_track(self, name: str, track: Track, style: SoundStyle) -> None:
-        self._add(f"{name}.mp3", lambda: record(track, style).data)
-        self.made.files[f"{name}.txt"] = f"{track.text}\n".encode()
+        self._add(f"{name}.mp3", "sound", lambda: record(track, style).data, track.text)
+        self._add(f"{name}.txt", "text", f"{track.text}\n".encode)
 
 
 def make_sheet(spec: SheetSpec, words: Words, forms: Forms) -> Made:
     """A practice sheet's files: the sheet, its key and the teacher's page; raises `EngineError`."""
     problems = build_sheet_problems(spec)
     maker = _Maker(words, forms)
+    maker.begin("sheet")
     maker.add_all("sheet", write_sheet(spec, problems, words))
+    maker.begin("key")
     maker.add_all("key", write_key(spec.title, spec.language, problems, words))
+    maker.begin("teacher")
     maker.add_all("teacher", write_teacher_page(spec, problems, words))
     return maker.made
 
@@ -150,12 +184,15 @@ def make_contest(spec: ContestSpec, words: Words, forms: Forms) -> tuple[Made, E
         folder = level.spec.id
         for section in level.sections:
             maker.add_section(folder, event, level, section)
+        maker.begin("tie-break")
         if level.tie_break:
             maker.add_all(f"{folder}/tie-break", write_tie_break(event, level, words))
+        maker.begin("fairness")
         maker.add_text(f"{folder}/fairness", write_fairness(event, level, words))
         maker.add_print(f"{folder}/fairness", write_fairness(event, level, words))
     if find_xlsxwriter():
-        maker.made.files["scores.xlsx"] = write_scores(event, words)
+        maker.begin("scores")
+        maker.add_scores(event)
     else:
         maker.made.note(SCORES_MISSING)
     return maker.made, event

@@ -95,6 +95,8 @@ class ContestSpec(Base):
 
     levels: tuple[LevelSpec, ...] = Field(min_length=1, max_length=20)
     """Its levels."""
+    example: Flag = False
+    """Whether the site shows all its papers, keys and sound; a round that is still to be held keeps them to itself."""
     entrants: Annotated[int, Whole(1, 500)] = 24
     """How many rows the score sheet has for each level."""
 

@@ -571,6 +571,20 @@ def test_answers_are_not_printed(visitor: Visitor) -> None:
     assert find(page, "one").get_by_text("The upper bead", exact=True).first.is_visible()
 
 
+@pytest.mark.parametrize("part", ["bw-lesson-end", "bw-editions", "bw-braille"])
+def test_what_has_no_use_on_paper_is_not_printed(visitor: Visitor, part: str) -> None:
+    """What leads on, the list of other forms, and braille that nobody opened."""
+    page = visitor.open("page.html")
+    page.locator("main").evaluate(
+        "(main, part) => main.append(Object.assign(document.createElement('section'), {"
+        "className: part, textContent: part}))",
+        part,
+    )
+    page.emulate_media(media="print")
+    for found in page.locator(f".{part}").all():
+        assert found.is_hidden()
+
+
 def test_a_broken_item_stops_no_other(practice_site: Path, chromium: Browser) -> None:
     html = (practice_site / "page.html").read_text(encoding="utf-8")
     start = html.index('<script type="application/json" class="practice-data">', html.index('id="item-read"'))

@@ -200,6 +200,18 @@ def test_braille_is_shown_when_asked_for_and_goes_with_the_problem(page: Page) -
     assert seen[0] != seen[1]
 
 
+def test_printed_it_is_a_sheet_without_answers(page: Page) -> None:
+    box = find(page)
+    expect(box.locator(".bw-without-scripts")).not_to_be_visible()
+    page.emulate_media(media="print")
+    problems = box.locator(".bw-without-scripts li").all_inner_texts()
+    assert len(problems) == 3
+    text = box.inner_text()
+    assert all(problem in text for problem in problems)
+    assert "Answers" not in text
+    assert "Start" not in text
+
+
 def test_an_empty_answer_is_asked_for_again(page: Page) -> None:
     box = find(page)
     box.get_by_role("button", name="Start").click()

@@ -3,7 +3,8 @@ mathematics-to-braille library (MathCAT, tests/braille/Nemeth/rules.rs) encodes 
 
 import pytest
 
-from beadwright.render.braille import NEMETH, Row, to_cells, write_row
+from beadwright.engine import parse_problem
+from beadwright.render.braille import NEMETH, Row, build_equation_row, to_cells, write_row
 from beadwright.render.braille.rows import (
     Enclosed,
     Fraction,
@@ -75,6 +76,25 @@ SIGNS: dict[str, tuple[Row, tuple[str, ...]]] = {
 def cells_of(dots: tuple[str, ...]) -> str:
     """Cells from their dot numbers: dot n is bit n - 1 of a Unicode pattern."""
     return "".join(chr(0x2800 + sum(1 << int(dot) - 1 for dot in cell)) for cell in dots)
+
+
+# Worked problems of handbooks on bead arithmetic, put into the code by hand from its rules on numerals (9), operations
+# (129 to 138), comparison (139 to 151), fractions (61) and radicals (103).
+DERIVED = {
+    "34 + 78 = 112": "#34+78 .k #112",
+    "306 × 4 = 1224": "#306@*4 .k #1,224",
+    "837 ÷ 3 = 279": "#837./3 .k #279",
+    "102 - 78 = 24": "#102-78 .k #24",
+    "√164836 = 406": ">164,836] .k #406",
+    "3/8 + 1/8 = 1/2": "?3/8#+?1/8# .k ?1/2#",
+}
+
+
+@pytest.mark.parametrize("text", DERIVED)
+def test_a_worked_problem_has_its_cells_by_the_rules(text: str) -> None:
+    """The same strings with commas in numbers of four digits and more, as this project prints them."""
+    problem, _, answer = text.partition(" = ")
+    assert write_row(build_equation_row(parse_problem(problem), answer), NEMETH) == to_cells(DERIVED[text])
 
 
 @pytest.mark.parametrize("section", EXAMPLES)

@@ -36,7 +36,7 @@
       this.addEventListener("keydown", (event) => event.key === "Escape" && this.#player.plays && this.#halt(), { signal });
       window.addEventListener("pagehide", () => this.#player.stop(), { signal });
       this.querySelectorAll("[data-bw-script]").forEach((part) => part.removeAttribute("hidden"));
-      this.querySelector(".bw-without-scripts")?.remove();
+      this.querySelectorAll(".bw-without-scripts > :not(ol)").forEach((part) => part.remove());
     }
 
     disconnectedCallback() {

@@ -112,6 +112,10 @@
           ? workplace.fields.judge(entry)
           : grading.judgeAnswer(entry, here, item.shared.causes);
         if (!verdict) return;
+        if (!workplace.own.checked && !verdict.right && workplace.frame.beads.every(([upper, lower]) => upper + lower === 0)) {
+          item.tell({ right: null, verdict: say("practice.nothing_set") });
+          return;
+        }
         const told = { answer: entry.shown_key ?? "", response: workplace.own.checked ? workplace.fields.shown : here };
         const key = verdict.right ? "practice.right_set" : "practice.wrong_set";
         window.beadwright.tellVerdict(item, verdict, { right: verdict.right, verdict: say(key, told) });

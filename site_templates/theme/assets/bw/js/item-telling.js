@@ -64,7 +64,9 @@
 
     /** @param {ParentNode} region @param {readonly number[]} causes @param {readonly number[]} two */
     #tellCauses(region, causes, two) {
-      const found = (two.length > 0 ? two : causes).flatMap((place) => this.#item.shared.causes[place] ?? []);
+      const named = (two.length > 0 ? two : causes).flatMap((place) => this.#item.shared.causes[place] ?? []);
+      // The same slip in several rounds of one procedure is told in the same words: once is enough.
+      const found = named.filter((cause, place) => named.findIndex((other) => other.say === cause.say) === place);
       const [first] = found;
       if (!first) return;
       if (found.length === 1) {

@@ -81,13 +81,36 @@
   /** What an answer's verdict is told as. @param {BwItem} item @param {BwVerdict} verdict @param {BwFeedback} told */
   function tellVerdict(item, verdict, told) {
     const more = [...(told.more ?? [])];
+    const whole = verdict.right === false && verdict.causes.length === 0 ? sayWhole(item.entry, verdict.normal ?? "") : null;
     if (verdict.form_only) more.push(say("practice.right_form"));
+    else if (whole !== null) more.push(whole);
     else if (verdict.right === false && verdict.causes.length + verdict.two.length === 0) more.push(sayPlaces(item, verdict));
-    item.tell({ ...told, more, causes: verdict.causes, two: verdict.two });
+    item.tell({ ...told, more, causes: verdict.causes, two: whole === null ? verdict.two : [] });
     item.keep({
       response: verdict.normal ?? "", right: verdict.right, digits_right: verdict.digits_right,
       slip: item.shared.causes[verdict.causes[0] ?? -1]?.slip ?? null,
     });
+  }
+
+  /** What an answer is as a whole that no slip of the hands gives: one of the numbers, the answer by another sign, or a
+   * right quotient with something else left. @param {BwEntry} entry @param {string} normal */
+  function sayWhole(entry, normal) {
+    const [quotient, left] = normal.split(" r ");
+    const [due, due_left] = (entry.key?.text ?? "").split(" r ");
+    if (due_left !== left && due !== undefined && quotient !== undefined && grading.sameValue(due, quotient)) {
+      if (left === undefined) return say("practice.left_untold");
+      return say(due_left === undefined ? "practice.left_none" : "practice.left_wrong");
+    }
+    const [, one = "", sign = "", two = ""] = /^([\d.]+) ([-+×]) ([\d.]+)$/.exec(entry.problem ?? "") ?? [];
+    if (one === "" || left !== undefined || normal.includes("/")) return null;
+    /** @param {number} value */
+    const is = (value) => Math.abs(value - Number(normal)) < 1e-9;
+    const [first, second] = [Number(one), Number(two)];
+    if (sign !== "×" && is(first)) return say("practice.whole_first");
+    if (sign !== "×" && is(second)) return say("practice.whole_second");
+    if (sign === "+" && is(Math.abs(first - second))) return say("practice.whole_taken");
+    if (sign !== "+" && is(first + second)) return say("practice.whole_added");
+    return null;
   }
 
   /** Which digits are wrong, where that helps: not where none is right. @param {BwItem} item @param {BwVerdict} verdict */
@@ -95,7 +118,8 @@
     const places = verdict.wrong_powers.map((power) => item.shared.places[String(power)]);
     const named = places.filter((place) => place !== undefined);
     if (verdict.digits_right === 0 || named.length === 0 || named.length < places.length) return say("practice.unknown");
-    return say("practice.unknown_places", { count: named.length, places: listWords(named) });
+    const key = item.data.ask === "read" ? "practice.unknown_read" : "practice.unknown_places";
+    return say(key, { count: named.length, places: listWords(named) });
   }
 
   /** @param {BwItem} item @returns {BwKind} */

@@ -11,7 +11,12 @@ from bs4 import BeautifulSoup
 from tests.content.lessons import list_taught, load_shipped
 from tests.content.passages import CONTENT, list_passages
 
-MADE = {"record.md", "glossary.md", "rounds/friendly-round.md"}  # pages that the build makes beside the lessons'
+MADE = {
+    "record.md",
+    "glossary.md",
+    "rounds/friendly-round.md",
+    "rounds/friendly-round-papers.md",
+}  # pages that the build makes beside the lessons'
 LINK = re.compile(r"\]\(([^)\s]+)\)")
 
 

@@ -65,6 +65,18 @@ def test_one_slip_alone_explains_each_wrong_working() -> None:
         assert same & set(entry.options) <= {slipped.slip}, f"{item}: {slipped.right.problem}"
 
 
+def test_every_slip_of_the_trade_is_met() -> None:
+    """But for two. A marker is lost in reading, and no bead moves: choices ask about it. A digit that is cleared too
+    early leaves the same beads as a product passed over: a table tells of it.
+    """
+    met = {entry.slipped.slip for _, entry in list_slipped()}
+    assert set(SLIPS) - met == {"decimal-marker-lost", "multiplicand-digit-cleared-early"}
+    assert "a digit of the multiplicand was cleared too early" in {slip for *_, slip in find_told_slips()}
+    lessons = {lesson.id: lesson for lesson in list_taught()}
+    asked = [placed.item.id for placed in lessons["money-and-decimals"].items() if placed.item.objective is None]
+    assert "ten-times" in asked
+
+
 KIND_ASKED = re.compile(r"The column holds (\d), and you add (\d)\. What kind of move is it\?")
 DIGITS_ASKED = re.compile(r"The column holds (\d)\. Which digits (.*)\? Choose all")
 DIGITS = {

@@ -89,8 +89,10 @@ def measure_answers(browser: Browser, path: Path) -> Table:
     waits: list[Any] = page.evaluate("window.waits")
     page.context.close()
     ordered = sorted(waits)
-    row = [str(len(ordered)), f"{median(ordered):.1f}", f"{ordered[-1]:.1f}", f"{median(ordered) / FRAME_MS:.2f}"]
-    heads = ("", "answers", "median, ms", "longest, ms", "median / frame")
+    # What else the machine does can only make it longer.
+    told = (ordered[0], median(ordered), ordered[-1])
+    row = [str(len(ordered)), *(f"{wait:.1f}" for wait in told), *(f"{wait / FRAME_MS:.2f}" for wait in told[:2])]
+    heads = ("", "answers", "least, ms", "median, ms", "longest, ms", "least / frame", "median / frame")
     return Table(f"From the key to the feedback (processor ×1/{SLOWER}, frame {FRAME_MS} ms)", heads, [["", *row]])
 
 

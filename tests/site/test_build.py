@@ -88,6 +88,9 @@ def test_the_facilitators_edition_alone_has_the_notes(course: Path, tmp_path: Pa
     )
     build_site(settings, facilitators)
     assert not any(NOTE.encode() in data for data in read_site(learners).values())
+    # Nor has the learners' edition a page of the trainer's: timings, keys, slips to expect, sheets.
+    assert not [name for name in read_site(learners) if name.startswith("facilitators/")]
+    assert len([name for name in read_site(facilitators) if name.startswith("facilitators/")]) >= 6
     assert any(NOTE.encode() in data for data in read_site(facilitators).values())
 
 

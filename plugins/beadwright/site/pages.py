@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from beadwright.course import Course, Loaded
@@ -24,6 +24,9 @@ RECORD_URI = "record.md"
 REVIEW_URI = "review.md"
 GLOSSARY_URI = "glossary.md"
 WHERE_URI = "moves-and-slips.md"
+MOST_LISTED = 60
+"""With more lessons the menu lists them in groups, so that it does not grow in every page with every lesson."""
+GROUP = 30
 _PART = re.compile(r"^<!--\s*bw:([a-z-]+)\s*-->\s*$", re.MULTILINE)
 
 
@@ -37,6 +40,8 @@ class CoursePages:
     parts: Mapping[str, str]
     start: str
     """What the first page is called in lists of pages."""
+    groups: Sequence[tuple[str, Sequence[str]]] = ()
+    """The lessons' source paths in groups with titles; none where all are listed one by one."""
 
     @property
     def uris(self) -> tuple[str, ...]:
@@ -67,4 +72,11 @@ def build_pages(course: Course, loaded: Loaded, words: Words, lessons: LessonSto
     others |= rounds.write_pages()
     others |= lessons.read_trainer_pages()
     parts = render_course_parts(course, lessons.links, words)
-    return CoursePages(lessons, rounds, others, parts, words.text("home.start"))
+    groups = tuple(_group_lessons(lessons.uris, words)) if len(lessons.uris) > MOST_LISTED else ()
+    return CoursePages(lessons, rounds, others, parts, words.text("home.start"), groups)
+
+
+def _group_lessons(uris: Sequence[str], words: Words) -> Iterator[tuple[str, Sequence[str]]]:
+    for start in range(0, len(uris), GROUP):
+        group = uris[start : start + GROUP]
+        yield words.text("home.group", first=start + 1, last=start + len(group)), group

@@ -58,4 +58,5 @@ def arrange_nav(config: MkDocsConfig, pages: CoursePages, files: Files) -> None:
     start = [{pages.start: "index.md"}] if "index.md" in own else []
     listed = {"index.md", *pages.uris}
     rest = [uri for uri in sorted(own) if uri not in listed]
-    config.nav = [*start, *pages.lessons.uris, *pages.others, *rest]
+    lessons = [{title: list(uris)} for title, uris in pages.groups] or pages.lessons.uris
+    config.nav = [*start, *lessons, *pages.others, *rest]

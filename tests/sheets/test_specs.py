@@ -77,10 +77,8 @@ def test_a_few_lines_cannot_ask_for_half_a_million_problems(tmp_path: Path) -> N
     started = time.process_time()
     (finding,) = load(tmp_path, TEN_LINES)
     assert (finding.code, finding.line, finding.column) == ("sheet-problems", 2, 9)
-    assert "found 576,060" in finding.message.replace("576060", "576,060")
-    assert (
-        time.process_time() - started < 20
-    )  # about one second; the problems themselves would take a quarter of an hour
+    assert "found 576060" in finding.message
+    assert time.process_time() - started < 20  # about one second
 
 
 @pytest.mark.parametrize(

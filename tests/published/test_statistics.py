@@ -3,6 +3,7 @@
 import pytest
 
 from beadwright.records import compare_pairs, find_item_total, find_reliability
+from beadwright.records.statistics import find_correlation
 
 # Real Statistics, "KR-20 Example 1" (real-statistics.com, Kuder and Richardson Formula 20): 12 students, 11 items; the
 # page gives KR-20 = 0.738. Pingouin's documentation of the same data gives 0.7380 after missing values are filled in.
@@ -52,3 +53,8 @@ def test_wilcoxon_takes_equal_differences_for_equal() -> None:
     found = compare_pairs(x - y for x, y in zip(before, after, strict=True))
     assert found is not None
     assert (found.plus, found.minus) == (6, 4)
+
+
+def test_point_biserial_of_scipys_documentation() -> None:
+    # SciPy's documentation of scipy.stats.pointbiserialr: 0.8660254 for these seven pairs.
+    assert find_correlation([0, 0, 0, 1, 1, 1, 1], list(range(7))) == pytest.approx(0.8660254037844386)

@@ -61,6 +61,11 @@ class Place(NamedTuple):
         """The house's order of an exchange for this action."""
         return self.house.add_order if self.adds else self.house.take_order
 
+    def count(self, frame: Frame, counts: int) -> Moves:
+        """So many counts on a frame in the worked column; raises `FrameError` where there is no bead for one."""
+        count = add_by_counting if self.adds else take_by_counting
+        return count(frame, self.work.column, counts, self.order).moves
+
     def arrange(self, here: Moves, left: Groups) -> Moves:
         """Moves of the worked column and of others in the house's order."""
         return join_groups(here, left, self.order)
@@ -88,10 +93,20 @@ DigitSlip = Callable[[Place], Iterable[Made]]
 
 
 def exchange_dropped(at: Place) -> Iterator[Made]:
-    """The partner of 10 is moved but the left is not, or the left is moved and the partner is not."""
+    """The partner of 10 is moved but the left is not, or the left is moved and the partner is not.
+
+    In counting the ten is one count of several: what is left out is left out of it, and the counts go on.
+    """
     if at.left:
         yield Made("left-missing", at.here)
-        yield Made("here-missing", at.arrange((), at.left))
+        here_missing = at.arrange((), at.left)
+        if at.right.technique is Technique.COUNT:
+            held = at.frame.digit(at.work.column)
+            before = 9 - held if at.adds else held
+            full = at.frame.apply_all(at.count(at.frame, before))
+            after = full.apply_all(here_missing)
+            here_missing = (*at.count(at.frame, before), *here_missing, *at.count(after, at.work.digit - before - 1))
+        yield Made("here-missing", here_missing)
 
 
 def five_for_ten(at: Place) -> Iterator[Made]:
@@ -113,10 +128,9 @@ _PARTNERS = (Technique.PARTNER_OF_5, Technique.PARTNER_OF_10, Technique.BOTH_PAR
 def partner_off_by_one(at: Place) -> Iterator[Made]:
     """The partner is one bead too many or too few; in counting, one count too many or too few."""
     if at.right.technique is Technique.COUNT:
-        count = add_by_counting if at.adds else take_by_counting
         for name, digit in (("too-few", at.work.digit - 1), ("too-many", at.work.digit + 1)):
             if digit > 0:
-                yield Made(name, count(at.frame, at.work.column, digit, at.order).moves)
+                yield Made(name, at.count(at.frame, digit))
     elif at.right.technique in _PARTNERS:
         upper, lower = _changes(at.here)
         ways = (-1, 1) if lower != 0 else (_sign(upper),)

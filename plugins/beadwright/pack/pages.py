@@ -35,7 +35,7 @@ _SHELL = (
     re.compile(r'<button class="bw-tool" id="bw-menu-button".*?</button>', re.DOTALL),
 )
 _LINK = re.compile(r'<a\b([^>]*?)\shref="([^"]+)"([^>]*)>(.*?)</a>', re.DOTALL)
-_LEFT_OUT_SCRIPTS = ("search.js", "search-engine.js", "offline.js")
+_LEFT_OUT_SCRIPTS = ("offline.js",)
 _LOADS = re.compile(r'<(?:script|img|audio|source|track|iframe|embed)\b[^>]*?\ssrc="(?!data:)|<link rel="stylesheet"')
 
 

@@ -211,6 +211,8 @@ CASES = [
     _item("method-unknown", "{ask: answer, method: ▸countng, problem: 1 + 1}"),
     _body("method-unknown", "- walkthrough: {problem: 1 + 1, method: ▸by-magic}\n"),
     _item("method-unknown", "{draw: {operation: add, digits: 1, method: ▸by-magic}}"),
+    _item("problem-unmoved", "{ask: order-moves, problem: ▸8 + 0}"),
+    _item("problem-unmoved", "{ask: carry-out, problem: ▸0 × 9}"),
     _item("step-unknown", "{ask: next-move, problem: 48 + 37, at: ▸9}"),
     _item("step-unknown", "{ask: order-moves, problem: 11 + 11, at: ▸1}"),
     _item("step-unknown", "{ask: find-slip, problem: 67 + 38, slip: exchange-dropped, at: ▸1}"),

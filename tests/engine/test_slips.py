@@ -68,7 +68,7 @@ CASES = [
     # 65 + 7: o 5 + 7 by both: set 1 on t, clear the upper bead, set 2. Set 1: t 7, o 1; set 3: t 7, o 3.
     Case("partner-off-by-one", "65 + 7", "71", 1, 3),
     Case("partner-off-by-one", "65 + 7", "73", 1, 3),
-    # 27 + 6 by counting: 28, 29, then 1 on t and the nine stay: 39. The next count finds a full column again: 40, 41, 42.
+    # 27 + 6 by counting: 28, 29, then 1 on t and the nine stay: 39. The column is full, so the next count is 40: 42.
     Case("exchange-dropped", "27 + 6", "42", 1, 3, COUNTING),
     # 23 − 5 by counting: 22, 21, 20, then 1 cleared on t and no nine set: 10. The next count: 9.
     Case("exchange-dropped", "23 - 5", "9", 1, 3, COUNTING),

@@ -12,6 +12,7 @@ from beadwright.course.checks_shared import MOST_STEPS, Asked, At, check_method,
 from beadwright.course.drafts import Draft
 from beadwright.course.findings import Finding
 from beadwright.course.models_items import (
+    CarryOutItem,
     DrawItem,
     FindSlipItem,
     MixItem,
@@ -117,6 +118,8 @@ def _check_problem(at: At, path: Path, item: ProblemItem, setting: Setting) -> I
         yield from _check_step(at, path, walkthrough, item.at, least=1)
     elif isinstance(item, OrderMovesItem) and item.at is not None:
         yield from _check_step(at, path, walkthrough, item.at, least=2)
+    elif isinstance(item, (OrderMovesItem, CarryOutItem)):
+        yield from _check_moving(at, path, walkthrough, least=2 if isinstance(item, OrderMovesItem) else 1)
     elif isinstance(item, FindSlipItem):
         yield from _check_slip(at, path, walkthrough, item.slip, item.at)
 
@@ -128,6 +131,13 @@ def _check_step(at: At, path: Path, walkthrough: Walkthrough, number: int, *, le
         what = "a move" if least == 1 else "two moves or more"
         near = f"Choose from {name_choices(fitting, joined='and')}." if fitting else "Choose another problem."
         yield at.located.finding("step-unknown", (*path, "at"), what=what, near=near)
+
+
+def _check_moving(at: At, path: Path, walkthrough: Walkthrough, *, least: int) -> Iterator[Finding]:
+    """Beads move in so many steps at least: with fewer there is nothing to order, or nothing to carry out."""
+    if len([step for step in walkthrough.steps if step.moves]) < least:
+        what = "a step that moves a bead" if least == 1 else "two steps or more that move beads"
+        yield at.located.finding("problem-unmoved", (*path, "problem"), what=what)
 
 
 def _check_slip(at: At, path: Path, walkthrough: Walkthrough, slip: str, step: int | None) -> Iterator[Finding]:

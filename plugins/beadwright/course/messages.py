@@ -258,6 +258,7 @@ _ENGINE = {
     "problem-method": Message("should be a problem for this method, found {found}: {reason}", "{next_step}."),
     "figure-frame": Message("should fit the frame, found {found}: {reason}", "{next_step}."),
     "method-unknown": Message("should be a method, found {found}", "{near}"),
+    "problem-unmoved": Message("should be a problem with {what}, found {found}", "Choose another problem."),
     "step-unknown": Message("should be a step with {what}, found {found}", "{near}"),
     "slip-unknown": Message("should be a slip, found {found}", "{near}"),
     "slip-not-here": Message("should be a slip that this problem allows, found {found}", "{near}"),

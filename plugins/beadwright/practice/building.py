@@ -198,7 +198,8 @@ def _build_next_moves(pool: Worked, asked: Step) -> Iterator[Entry]:
 def _build_orders(pool: Worked, asked: Step | None, seed: str) -> Iterator[Entry]:
     for number, worked in enumerate(pool):
         step = asked if asked is None or number == 0 else find_like(worked, asked, least_moves=2)
-        if asked is None or step is not None:
+        many = len(step.moves) if step is not None else len([each for each in worked.steps if each.moves])
+        if many > 1 and (asked is None or step is not None):
             yield build_order(worked, step, seed=f"{seed}/{number}")
 
 

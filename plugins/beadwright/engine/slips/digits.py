@@ -61,7 +61,7 @@ class Place(NamedTuple):
         """The house's order of an exchange for this action."""
         return self.house.add_order if self.adds else self.house.take_order
 
-    def count(self, frame: Frame, counts: int) -> Moves:
+    def count_on(self, frame: Frame, counts: int) -> Moves:
         """So many counts on a frame in the worked column; raises `FrameError` where there is no bead for one."""
         count = add_by_counting if self.adds else take_by_counting
         return count(frame, self.work.column, counts, self.order).moves
@@ -103,9 +103,9 @@ def exchange_dropped(at: Place) -> Iterator[Made]:
         if at.right.technique is Technique.COUNT:
             held = at.frame.digit(at.work.column)
             before = 9 - held if at.adds else held
-            full = at.frame.apply_all(at.count(at.frame, before))
-            after = full.apply_all(here_missing)
-            here_missing = (*at.count(at.frame, before), *here_missing, *at.count(after, at.work.digit - before - 1))
+            here_missing = (*at.count_on(at.frame, before), *here_missing)
+            then = at.frame.apply_all(here_missing)
+            here_missing = (*here_missing, *at.count_on(then, at.work.digit - before - 1))
         yield Made("here-missing", here_missing)
 
 
@@ -130,7 +130,7 @@ def partner_off_by_one(at: Place) -> Iterator[Made]:
     if at.right.technique is Technique.COUNT:
         for name, digit in (("too-few", at.work.digit - 1), ("too-many", at.work.digit + 1)):
             if digit > 0:
-                yield Made(name, at.count(at.frame, digit))
+                yield Made(name, at.count_on(at.frame, digit))
     elif at.right.technique in _PARTNERS:
         upper, lower = _changes(at.here)
         ways = (-1, 1) if lower != 0 else (_sign(upper),)

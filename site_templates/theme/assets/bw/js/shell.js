@@ -81,14 +81,18 @@
     box.className = "bw-scroll";
     wide.replaceWith(box);
     box.append(wide);
-    const caption = wide.querySelector("caption")?.textContent;
+    nameWhileScrolling(box, wide.querySelector("caption")?.textContent || say(word));
+  }
+
+  /** @param {HTMLElement} box @param {string} name */
+  function nameWhileScrolling(box, name) {
     new ResizeObserver(() => {
       const scrolls = box.scrollWidth > box.clientWidth;
       box.toggleAttribute("tabindex", scrolls);
       if (scrolls) {
         box.tabIndex = 0;
         box.setAttribute("role", "group");
-        box.setAttribute("aria-label", caption || say(word));
+        box.setAttribute("aria-label", name);
       } else {
         box.removeAttribute("role");
         box.removeAttribute("aria-label");
@@ -122,7 +126,11 @@
   for (const table of document.querySelectorAll(".bw-prose table")) {
     if (table instanceof HTMLElement) boxWide(table, "shell.scroll_table");
   }
-  for (const listing of document.querySelectorAll(".bw-prose pre")) {
+  for (const listing of document.querySelectorAll(".bw-prose pre:not(.bw-cells)")) {
     if (listing instanceof HTMLElement) boxWide(listing, "shell.scroll_text");
+  }
+  for (const cells of document.querySelectorAll(".bw-cells-pages")) {
+    const name = cells.closest("details")?.querySelector("summary")?.textContent ?? "";
+    if (cells instanceof HTMLElement) nameWhileScrolling(cells, name.trim());
   }
 })();

@@ -95,8 +95,8 @@ class Frame(NamedTuple):
         Of two frames side by side the left one keeps its own marks, which then do not stand where commas do.
         """
         ends = (0,) if self.joined is None else (0, self.joined)
-        starts = zip(ends, (*ends[1:], self.columns), strict=True)
-        return tuple(Column(c) for end, last in starts for c in range(end + MARK_EVERY, last, MARK_EVERY))
+        frames = zip(ends, (*ends[1:], self.columns), strict=True)
+        return tuple(Column(c) for end, last in frames for c in range(end + MARK_EVERY, last, MARK_EVERY))
 
     def is_left_of_mark(self, column: int) -> bool:
         """Whether `column` stands just left of a unit mark, so that the mark can be the decimal marker."""

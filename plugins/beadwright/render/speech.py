@@ -158,7 +158,7 @@ class Speaker:
 _ACT = "\0"  # stands for the act in a lead that is kept; no table holds it
 
 
-@lru_cache(maxsize=4096, typed=True)  # sources of two kinds may hold equal facts
+@lru_cache(maxsize=4096)
 def _find_lead(words: Words, purpose: Purpose, action: Action, source: object) -> str:
     """The lead of a digit that comes from such a source, the act left open: what it tells is told over and over."""
     fields: dict[str, str | int] = {"act": _ACT}

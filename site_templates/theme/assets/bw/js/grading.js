@@ -47,8 +47,18 @@
     return quotient === null || left === null ? null : `${quotient} r ${left}`;
   }
 
-  /** A normal form's value without its remainder, as a fraction of whole numbers. @param {string} normal @returns {[bigint, bigint]} */
+  /** Values read once: an answer is compared with every answer that a slip gives. @type {Map<string, [bigint, bigint]>} */
+  const known = new Map();
+
+  /** A normal form's value without its remainder, as a fraction of whole numbers. @param {string} normal */
   function fractionOf(normal) {
+    const value = known.get(normal) ?? readFraction(normal);
+    known.set(normal, value);
+    return value;
+  }
+
+  /** @param {string} normal @returns {[bigint, bigint]} */
+  function readFraction(normal) {
     const mixed = /^(?:(\d+) )?(\d+)\/(\d+)$/.exec(normal);
     if (mixed) {
       const below = BigInt(mixed[3] ?? "1");

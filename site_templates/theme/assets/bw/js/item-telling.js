@@ -37,14 +37,14 @@
       if (region.hasChildNodes()) region.replaceChildren();
     }
 
-    /** @param {BwFeedback} feedback */
-    tell(feedback) {
+    /** @type {BwTelling["compose"]} */
+    compose(feedback) {
       const told = make("div", "bw-told");
       told.classList.toggle("bw-right", feedback.right === true);
       told.classList.toggle("bw-wrong", feedback.right === false);
       told.append(make("p", "bw-verdict", feedback.verdict));
       for (const text of feedback.more ?? []) told.append(make("p", "", text));
-      const other = feedback.right === true ? this.#item.entry.other : undefined;
+      const other = this.#findOtherWay(feedback);
       if (other) told.append(make("p", "", other.say));
       for (const html of feedback.html ?? []) {
         const part = make("div", "bw-because");
@@ -54,11 +54,16 @@
       this.#tellCauses(told, feedback.causes ?? [], feedback.two ?? []);
       // Without a space between them, sentences run together where a screen reader takes the region as one text.
       for (const part of told.querySelectorAll("p + p, p + ul, ul + p, p + div, div + p, li + li")) part.before(" ");
+      return told;
+    }
+
+    /** @type {BwTelling["tell"]} */
+    tell(feedback) {
       // In one change: a live region is said as a whole at each.
-      this.#item.part(".bw-feedback").replaceChildren(told);
+      this.#item.part(".bw-feedback").replaceChildren(this.compose(feedback));
       this.#answered = true;
       this.#offerWorking();
-      if (other) this.#offerOtherWay();
+      if (this.#findOtherWay(feedback)) this.#offerOtherWay();
       else this.#forgetOtherWay();
     }
 
@@ -144,6 +149,11 @@
     }
 
     /* The same problem by another way, once it is right; nobody has to. */
+
+    /** @param {BwFeedback} feedback */
+    #findOtherWay({ right }) {
+      return right === true ? this.#item.entry.other : undefined;
+    }
 
     #offerOtherWay() {
       if (!this.#item.querySelector("[data-bw-do=other]")) this.#offer("other", "practice.show_other");

@@ -78,14 +78,19 @@
     }
   }
 
-  /** What an answer's verdict is told as. @param {BwItem} item @param {BwVerdict} verdict @param {BwFeedback} told */
-  function tellVerdict(item, verdict, told) {
+  /** What is told of an answer's verdict. @param {BwItem} item @param {BwVerdict} verdict @param {BwFeedback} told @returns {BwFeedback} */
+  function wordVerdict(item, verdict, told) {
     const more = [...(told.more ?? [])];
     const whole = verdict.right === false && verdict.causes.length === 0 ? sayWhole(item.entry, verdict.normal ?? "") : null;
     if (verdict.form_only) more.push(say("practice.right_form"));
     else if (whole !== null) more.push(whole);
     else if (verdict.right === false && verdict.causes.length + verdict.two.length === 0) more.push(sayPlaces(item, verdict));
-    item.tell({ ...told, more, causes: verdict.causes, two: whole === null ? verdict.two : [] });
+    return { ...told, more, causes: verdict.causes, two: whole === null ? verdict.two : [] };
+  }
+
+  /** @type {Beadwright["tellVerdict"]} */
+  function tellVerdict(item, verdict, told) {
+    item.tell(wordVerdict(item, verdict, told));
     item.keep({
       response: verdict.normal ?? "", right: verdict.right, digits_right: verdict.digits_right,
       slip: item.shared.causes[verdict.causes[0] ?? -1]?.slip ?? null,
@@ -127,6 +132,13 @@
     const fields = new Fields(item);
     const opened = item.querySelector(".bw-item-frame") ? new window.beadwright.OpenedFrame(item) : null;
     const name = item.data.ask === "read" ? "read" : "answer";
+
+    /** @param {BwVerdict} verdict @returns {BwFeedback} */
+    function word({ right }) {
+      const told = { shown: item.entry.parts?.["shown"] ?? "", answer: item.entry.shown_key ?? "", response: fields.shown };
+      return { right, verdict: say(right ? `practice.right_${name}` : `practice.wrong_${name}`, told) };
+    }
+
     return {
       show(entry) {
         fields.clear();
@@ -135,19 +147,16 @@
       },
       check() {
         const verdict = fields.judge(item.entry);
-        if (!verdict) return;
-        const told = { shown: item.entry.parts?.["shown"] ?? "", answer: item.entry.shown_key ?? "", response: fields.shown };
-        tellVerdict(item, verdict, {
-          right: verdict.right,
-          verdict: say(verdict.right ? `practice.right_${name}` : `practice.wrong_${name}`, told),
-        });
+        if (verdict) tellVerdict(item, verdict, word(verdict));
       },
       act: (task, button) => opened?.act(task, button),
       draft: () => fields.draft(),
       restore: (draft) => fields.restore(draft),
       start: () => fields.inputs[0] ?? null,
-      // Code that has never run takes a slow device a moment longer, and the first answer should not wait for it.
-      warm: () => void grading.judgeAnswer(item.entry, "1", item.shared.causes, item.shared),
+      warm() {
+        const verdict = grading.judgeAnswer(item.entry, "1", item.shared.causes, item.shared);
+        item.rehearse(wordVerdict(item, verdict, word(verdict)));
+      },
     };
   }
 

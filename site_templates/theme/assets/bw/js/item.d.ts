@@ -55,6 +55,8 @@ interface BwItem extends HTMLElement {
   /** Say what is missing, tie it to the fields, and move the focus to the first of them. */
   refuse(message: string, fields: Iterable<HTMLElement>): void;
   tell(feedback: BwFeedback): void;
+  /** Do all of that but show it: code that has never run takes a slow device longer, and no answer should wait for it. */
+  rehearse(feedback: BwFeedback): void;
   /** Keep an attempt; the page's progress follows. */
   keep(answered: BwAnswered): void;
   /** The hints that the key gives from now on, from the first. */
@@ -105,6 +107,8 @@ interface BwFields {
 /** What an item says of an answer. */
 interface BwTelling {
   tell(feedback: BwFeedback): void;
+  /** What would be shown of it. */
+  compose(feedback: BwFeedback): HTMLElement;
   /** Another entry is shown: nothing has been answered yet. */
   forget(): void;
   toggleWorking(): void;

@@ -221,6 +221,11 @@
       this.#telling?.tell(feedback);
     }
 
+    /** @type {BwItem["rehearse"]} */
+    rehearse(feedback) {
+      this.#telling?.compose(feedback);
+    }
+
     /* What is kept. */
 
     /** @type {BwItem["keep"]} */
@@ -239,8 +244,8 @@
         store.addAttempt(attempt, place);
         const detail = { item: data.id, right: answered.right };
         window.dispatchEvent(new CustomEvent("bw-answered", { detail }));
+        this.#keepDraft();
       });
-      this.#keepDraft();
     }
 
     /** @param {{ seconds: number, digits_right: number }} attempt */

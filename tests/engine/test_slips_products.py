@@ -154,6 +154,11 @@ def test_slips_that_are_not_there(slip: str, problem: str, house: HouseStyle) ->
     assert slip not in found
 
 
+def test_where_no_bead_moves_nothing_goes_wrong() -> None:
+    """The multiplicand 0 is not set, its products move nothing, and the end holds no upper bead to misread."""
+    assert predict_slips(work("0 × 34")) == {}
+
+
 def test_each_slipped_example_is_legal_and_wrong() -> None:
     """Judged by the referee: every bead move legal, the first wrong step as said, the wrong answer standing."""
     chance = Random("slips in products and quotients")

@@ -159,12 +159,6 @@ def draw_walkthroughs(
     return tuple(found.values())
 
 
-def fits(want: Want, problem: Problem, frame: Frame, house: HouseStyle, method: str | None = None) -> bool:
-    """Whether the problem can be worked on the frame with exactly the wanted techniques."""
-    walkthrough = _try_work(problem, frame, house, method) if _has_wanted_digits(want, problem) else None
-    return walkthrough is not None and _is_wanted_work(want, walkthrough)
-
-
 def _is_sifted(want: Want, house: HouseStyle, method: str | None) -> bool:
     """Whether the digits alone tell what a problem needs: in sums by partners."""
     by_partners = method == PARTNERS.name or (method is None and house.inner is PARTNERS.inner)

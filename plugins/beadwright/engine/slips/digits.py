@@ -230,13 +230,11 @@ def find_variants(slip: DigitSlip, at: Place) -> list[Variant]:
 
 
 def find_change(frame: Frame, moves: Moves) -> int | None:
-    """By how much `moves` change what the whole frame reads, column 1 being the ones; None when beads are not there."""
+    """By how much `moves` in columns of `frame` change what it reads; None when beads are not there."""
     held: dict[int, Beads] = {}
     most_upper, most_lower = frame.shape.upper, frame.shape.lower
     total = 0
     for column, bead, change in moves:
-        if not 0 < column <= len(frame.beads):
-            return None
         upper, lower = held.get(column, frame.beads[-column])
         if bead is Bead.UPPER:
             upper += change

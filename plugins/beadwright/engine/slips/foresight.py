@@ -13,7 +13,6 @@ from collections.abc import Iterable, Iterator
 from beadwright.engine.frame import Column, Frame
 from beadwright.engine.hand import Action, FromTerm, Work
 from beadwright.engine.number import Number
-from beadwright.engine.problem import Problem, Sum
 from beadwright.engine.slips.cause import Cause, build_prediction
 from beadwright.engine.slips.digits import Place
 from beadwright.engine.slips.occurrences import DRIFTS, find_digit_slips, find_places
@@ -21,19 +20,13 @@ from beadwright.engine.walkthrough import Walkthrough
 
 
 def foresee_causes(walkthrough: Walkthrough) -> Iterator[Cause]:
-    """Each wrong answer that one slip in working or reading this sum gives. Raises `TypeError` when it is no sum."""
-    places = _count_places(walkthrough.problem)
+    """Each wrong answer that one slip in working or reading this sum gives."""
+    places = walkthrough.answer.decimals
     unread = 10 ** (walkthrough.ones_column - places - 1)
     for end, slip, variant, column, number in (*_foresee_ends(walkthrough), *_misread_end(walkthrough)):
         text = str(Number(end // unread, places))
         if text != walkthrough.answer.text:
             yield text, build_prediction(slip, variant, column, number)
-
-
-def _count_places(problem: Problem) -> int:
-    if not isinstance(problem, Sum):
-        raise TypeError(f"not a sum: {problem}")
-    return problem.places
 
 
 End = tuple[int, str, str, Column, int | None]

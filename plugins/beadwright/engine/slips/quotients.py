@@ -9,7 +9,6 @@ from beadwright.engine.frame import Column, Frame
 from beadwright.engine.hand import Action, FromQuotient, Hand, Work, Worked
 from beadwright.engine.methods.dividing import FIRST_LEFT, QuotientPlan
 from beadwright.engine.methods.quotients import TRIAL_DIGITS
-from beadwright.engine.problem import Quotient
 from beadwright.engine.slips.occurrence import NOTHING, Occurrence
 from beadwright.engine.solution import divide
 from beadwright.engine.walkthrough import Purpose, Step, Walkthrough
@@ -82,9 +81,7 @@ def _find_raise(steps: list[Step] | tuple[Step, ...], column: int) -> int | None
 
 def _try_one_less(walkthrough: Walkthrough, plan: QuotientPlan) -> QuotientPlan | None:
     """The plan with a last trial digit one too small; None where the last digit is 0 or 1."""
-    if not isinstance(walkthrough.problem, Quotient):
-        raise TypeError(f"not a quotient: {walkthrough.problem}")
-    units, _ = divide(walkthrough.problem)
+    units, _ = divide(plan.problem)
     if units % 10 < 2:
         return None
     tried = sum(step.purpose is Purpose.QUOTIENT for step in walkthrough.steps)

@@ -121,22 +121,23 @@ def test_wrong_answers_that_do_not_pass() -> None:
 @pytest.mark.parametrize(
     ("right", "wrong", "escape"),
     [
-        ("1224", "1242", Escape.DIGITS_SWAPPED),
-        ("85", "58", Escape.DIGITS_SWAPPED),
-        ("309", "390", Escape.DIGITS_SWAPPED),
-        ("1905", "1995", Escape.NINE_FOR_ZERO),
-        ("12.00", "1.200", Escape.MARKER),
-        ("309", "3090", Escape.MARKER),
-        ("309", "39", Escape.ZEROS),
-        ("1006", "106", Escape.ZEROS),
-        ("85", "76", Escape.MULTIPLE_OF_NINE),
+        ("1224", "1242", "digits-swapped"),
+        ("85", "58", "digits-swapped"),
+        ("309", "390", "digits-swapped"),
+        ("1905", "1995", "nine-for-zero"),
+        ("12.00", "1.200", "marker"),
+        ("309", "3090", "marker"),
+        ("309", "39", "zeros"),
+        ("1006", "106", "zeros"),
+        ("85", "76", "multiple-of-nine"),
         ("85", "75", None),  # caught
         ("85", "85", None),  # right
         ("0.60", "0.6", None),  # right, written shorter
     ],
 )
-def test_what_nines_cannot_catch(right: str, wrong: str, escape: Escape | None) -> None:
-    assert find_escape(read_number(right), read_number(wrong)) is escape
+def test_what_nines_cannot_catch(right: str, wrong: str, escape: str | None) -> None:
+    found = find_escape(read_number(right), read_number(wrong))
+    assert found == (None if escape is None else Escape(escape))
 
 
 @pytest.mark.parametrize("text", ["√16", "1/2 + 1/3"])

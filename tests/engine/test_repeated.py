@@ -66,7 +66,12 @@ def test_the_count_is_said() -> None:
 def test_the_quotient_stands_in_no_column() -> None:
     answer = work_again("23 ÷ 4", 2).answer
     assert (answer.text, answer.columns) == ("5", None)
-    assert answer.to_data()["columns"] is None
+    assert answer.to_data() == {
+        "text": "5",
+        "columns": None,
+        "decimals": 0,
+        "remainder": {"text": "3", "columns": [1, 1]},
+    }
     walkthrough = work_again("23 ÷ 4", 2)
     assert Walkthrough.from_data(walkthrough.to_data()) == walkthrough
 

@@ -175,6 +175,26 @@ def test_each_slipped_example_is_legal_and_wrong() -> None:
     assert shown >= TEN - {"decimal-marker-lost"}  # that one lies in the reading
 
 
+@pytest.mark.parametrize(
+    ("text", "misread"),
+    [
+        ("78 × 7", {"146": ("read", 3), "542": ("read", 1), "142": ("read-all", 3)}),  # 546
+        ("24 × 3", {"32": ("read", 2)}),  # 72
+        ("44 × 3", {}),  # 132: no upper bead
+        ("62 ÷ 9", {"2 r 8": ("read", 3), "6 r 4": ("read", 1), "2 r 4": ("read-all", 3)}),  # 6 r 8
+    ],
+)
+def test_upper_beads_read_as_one_at_the_end(text: str, misread: dict[str, tuple[str, int]]) -> None:
+    """Each digit of 5 and more is read 4 too small, alone or all of them."""
+    found = {
+        wrong: (cause.variant, cause.column)
+        for wrong, causes in predict_slips(work(text)).items()
+        for cause in causes
+        if cause.slip == "upper-bead-as-one" and cause.step is None
+    }
+    assert found == misread
+
+
 def test_a_slip_where_it_is_asked_for() -> None:
     slipped = build_slipped(work("93 × 26"), "multiplicand-digit-left", step=9)
     assert slipped.to_data()["wrong_answer"] == "5418"

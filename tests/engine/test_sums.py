@@ -152,6 +152,9 @@ def test_refusals_name_the_number_and_the_missing_columns(
         work(text, Way(frame, method), columns=columns)
     assert (refused.value.code, refused.value.missing) == (code, missing)
     assert refused.value.reason.startswith(f"Number {number} of {text}")
+    signs_and_numbers = f"+ {text}".split()
+    sign, named = signs_and_numbers[2 * number - 2 : 2 * number]
+    assert (f"({sign} {named})" if missing else f"takes {named} away") in refused.value.reason
     if missing:
         assert work(text, Way(frame, method), columns=columns + missing).problem is not None
         assert f"{missing} more column" in refused.value.reason

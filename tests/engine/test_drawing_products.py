@@ -6,6 +6,7 @@ import pytest
 
 from beadwright.engine import MethodError, Operation, Product, Quotient, Technique, Want, build_frame, draw_problems
 from beadwright.engine import draw_walkthroughs as draw
+from beadwright.engine import drawing
 
 FRAME = build_frame()
 
@@ -39,6 +40,18 @@ def test_zeros_of_the_quotient(digits: tuple[int, int]) -> None:
         assert "0" in str(a // b)
     for a, b in draw_quotients(digits, 20, zeros=False):
         assert "0" not in str(a // b)
+
+
+def test_no_try_is_lost_where_a_dividend_can_come_out(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Three digits by three: whatever is drawn, the divisor or a multiple of it is near, so 60 tries give (nearly) 60.
+
+    Pairs drawn twice are few: at most 900 × 9 divisions come out, and most have the quotient 1.
+    """
+    monkeypatch.setattr(drawing, "MOST_TRIES", 60)
+    want = Want(operation=Operation.DIVIDE, digits=(3, 3), remainder=False)
+    found = draw(want, 60, frame=FRAME, seed="near")
+    assert len(found) > 50
+    assert all(walkthrough.answer.remainder is None for walkthrough in found)
 
 
 def test_all_divisions_there_are() -> None:

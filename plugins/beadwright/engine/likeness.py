@@ -1,4 +1,7 @@
-"""Problems like a given one: as many digits and places, and the same techniques needed."""
+"""Problems like a given one: as many digits and places, zeros alike, and the same techniques needed.
+
+Of a quotient it is the result that is alike: a 0 in it, and something left or nothing.
+"""
 
 from __future__ import annotations
 
@@ -12,6 +15,7 @@ from beadwright.engine.house import HouseStyle
 from beadwright.engine.methods import work_problem
 from beadwright.engine.number import Number
 from beadwright.engine.problem import Problem, Product, Quotient, Sum, Term
+from beadwright.engine.solution import divide
 from beadwright.engine.walkthrough import Walkthrough
 
 TRIES = 400
@@ -67,13 +71,18 @@ def _find_want(walkthrough: Walkthrough, banned: frozenset[str]) -> Want | None:
         return None
     techniques = find_techniques(walkthrough)
     is_sum = isinstance(problem, Sum)
+    zeros, remainder = any("0" in number.digits for number in numbers), None
+    if isinstance(problem, Quotient):
+        units, left = divide(problem)
+        zeros, remainder = "0" in str(units), left > 0
     return Want(
         operation=_find_operation(problem),
         digits=tuple(len(number.digits) for number in numbers),
         needs=techniques if is_sum else frozenset(),
         allows=techniques if is_sum else None,
         runs_on=runs_on(walkthrough) if is_sum else None,
-        zeros=any("0" in number.digits for number in numbers),
+        zeros=zeros,
+        remainder=remainder,
         banned=banned | {str(problem)},
     )
 

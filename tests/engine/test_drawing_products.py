@@ -4,9 +4,18 @@ from typing import Any
 
 import pytest
 
-from beadwright.engine import MethodError, Operation, Product, Quotient, Technique, Want, build_frame, draw_problems
+from beadwright.engine import (
+    MethodError,
+    Operation,
+    Product,
+    Quotient,
+    Technique,
+    Want,
+    build_frame,
+    draw_problems,
+    drawing,
+)
 from beadwright.engine import draw_walkthroughs as draw
-from beadwright.engine import drawing
 
 FRAME = build_frame()
 

@@ -183,6 +183,33 @@ def corrections(walkthrough: Walkthrough) -> list[tuple[str, int, int]]:
     return [work for work in show_works(walkthrough) if work[0] in wanted]
 
 
+@pytest.mark.parametrize(
+    ("text", "house", "guess"),
+    [
+        ("50 ÷ 7", HouseStyle(), ("known", "50", "7", 7, 3)),
+        ("3588 ÷ 46", HouseStyle(), ("known", "358", "46", 7, 5)),
+        ("3588 ÷ 46", HouseStyle(trial=Trial.FIRST_DIGIT), ("first-digit", "35", "4", 8, 5)),
+        ("3588 ÷ 46", HouseStyle(trial=Trial.ROUNDED), ("rounded", "35", "5", 7, 5)),
+        ("3000 ÷ 44", HouseStyle(trial=Trial.ROUNDED), ("rounded", "30", "4", 7, 5)),
+        ("3500 ÷ 50", HouseStyle(trial=Trial.GIVEN, trial_digits=(6,)), ("given", "350", "50", 6, 5)),
+        ("8800 ÷ 40", HouseStyle(trial=Trial.ROUNDED), ("rounded", "8", "4", 2, 6)),
+    ],
+)
+def test_what_a_trial_digit_is_said_to_come_from(
+    text: str, house: HouseStyle, guess: tuple[str, str, str, int, int]
+) -> None:
+    """The first quotient digit: what of the dividend over what of the divisor, the digit tried and its column."""
+    style, left, divisor, digit, column = guess
+    said = [remark for remark in find_remarks(divide(text, house)) if str(remark["topic"]).startswith("trial-")]
+    assert said[0] == {
+        "topic": f"trial-{style}",
+        "left": left,
+        "divisor": divisor,
+        "digit": digit,
+        "column": column,
+    }
+
+
 def test_first_digits_are_lowered() -> None:
     """3588 ÷ 46 by first digits. 35 ÷ 4 = 8: 8 × 4 = 32 goes, 8 × 6 = 48 does not go from 38: 7, and 4 back in 3.
 

@@ -267,6 +267,39 @@ def test_each_slip_has_a_name_a_weight_and_a_reason() -> None:
         assert slip.because
 
 
+# Common practice, no source: what is forgotten while two things are to be minded stands above what needs two
+# misunderstandings at once. Slips on one line are as likely as each other.
+LIKELIEST_FIRST = (
+    "borrow-through-zero",
+    "runs-out-at-nine",
+    "zero-of-quotient-dropped",
+    "exchange-dropped, partner-off-by-one",
+    "no-0-held",
+    "multiplicand-digit-left",
+    "remainder-not-checked",
+    "lower-beads-left",
+    "quotient-one-column-off",
+    "wrong-way-round",
+    "product-one-column-off",
+    "decimal-marker-lost",
+    "five-for-ten",
+    "table-fact-wrong",
+    "set-and-clear-swapped",
+    "product-skipped, multiplicand-digit-cleared-early",
+    "digit-skipped",
+    "wrong-neighbour",
+    "column-drift",
+    "upper-bead-as-one",
+)
+
+
+def test_which_slips_are_likelier_than_others() -> None:
+    ranks = [[SLIPS[name].weight for name in line.split(", ")] for line in LIKELIEST_FIRST]
+    assert all(len(set(weights)) == 1 for weights in ranks)
+    assert [weights[0] for weights in ranks] == sorted({slip.weight for slip in SLIPS.values()}, reverse=True)
+    assert sum(map(len, ranks)) == len(SLIPS)
+
+
 @pytest.mark.parametrize("way", WAYS, ids=str)
 def test_each_slipped_example_is_legal_and_wrong(way: Way) -> None:
     """Judged by the referee: every bead move legal, the first wrong step as said, the wrong answer standing."""

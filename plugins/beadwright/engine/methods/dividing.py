@@ -115,7 +115,7 @@ class QuotientPlan:
         if given is None:
             guess = find_trial(self.trial, self.room.divisor, left)
         else:
-            guess = Guess(Trial.GIVEN, clamp_digit(given), left.lstrip("0"), self.room.divisor)
+            guess = Guess(Trial.GIVEN, clamp_digit(given), left, self.room.divisor)
         working.say(
             f"trial-{guess.style}", left=guess.left, divisor=guess.divisor, digit=guess.digit, column=place.column
         )

@@ -30,7 +30,7 @@ def find_trial(style: Trial, divisor: str, left: str) -> Guess:
         above = left[: len(left) - len(divisor) + 1]
         below = int(divisor[0]) + (1 if style is Trial.ROUNDED and divisor[1:2] >= "5" else 0)
         return Guess(style, clamp_digit(int(above) // below), above, str(below))
-    return Guess(Trial.KNOWN, clamp_digit(int(left) // int(divisor)), left.lstrip("0"), divisor)
+    return Guess(Trial.KNOWN, clamp_digit(int(left) // int(divisor)), left, divisor)
 
 
 def clamp_digit(guess: int) -> int:

@@ -239,6 +239,15 @@ def test_what_a_frame_reads_right_after() -> None:
     assert "zero-of-quotient-dropped" in find_slips_reading(quotient[14], 39_027)
 
 
+def test_what_has_no_column_does_not_hide_what_has() -> None:
+    """2 × 3, step 5: 2 stands in 3, and 6 is due in 1. Right of that is no column; in 2 is one, and 8 is a fact."""
+    readings = predict_readings(work("2 × 3"))
+    assert {reading: find_slips_reading(readings[5], reading) for reading in (260, 208)} == {
+        260: {"no-0-held"},
+        208: {"table-fact-wrong"},
+    }
+
+
 def test_likeliest_first() -> None:
     """39 for 309: the 0 passed over, in reading, before a digit placed by the wrong rule."""
     slips = [cause.slip for cause in predict_slips(work("927 ÷ 3"))["39"]]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from math import inf
 from typing import NamedTuple
 
 from beadwright.engine.frame import Column
@@ -31,9 +32,9 @@ def build_prediction(slip: str, variant: str, column: Column, step: int | None, 
     return Prediction(slip, column, step, find_weight(slip, method), variant)
 
 
-def likelihood(cause: Prediction) -> tuple[int, int, int, int, str]:
+def likelihood(cause: Prediction) -> tuple[int, int, float, int, str]:
     """What causes of one answer are sorted by: the likeliest first, tied ones as the table has them, then by step."""
-    step = 10**6 if cause.step is None else cause.step
+    step = inf if cause.step is None else cause.step
     return (-cause.weight, _TABLE_PLACES[cause.slip], step, cause.column, cause.variant)
 
 

@@ -127,6 +127,31 @@ def test_wrong_answers_worked_by_hand(case: Case) -> None:
     assert (case.slip, case.column, case.step) in [(cause.slip, cause.column, cause.step) for cause in causes]
 
 
+# The ways of one slip, by the problem and the wrong answer.
+VARIANTS = [
+    ("decimal-marker-lost", "1.5 × 0.25", "375", "none", USUAL),
+    ("decimal-marker-lost", "1.5 × 0.25", "37.5", "first-only", USUAL),
+    ("decimal-marker-lost", "1.5 × 0.25", "3.75", "second-only", USUAL),
+    ("decimal-marker-lost", "12.5% of 80.4", "1005.00", "percent-only", USUAL),
+    ("decimal-marker-lost", "7 ÷ 8 to 3 places", "875", "none", USUAL),
+    ("decimal-marker-lost", "7 ÷ 8 to 3 places", "87.5", "dividend-marker", USUAL),
+    ("zero-of-quotient-dropped", "927 ÷ 3", "390", "closed-up", USUAL),
+    ("zero-of-quotient-dropped", "927 ÷ 3", "39", "read", USUAL),
+    ("quotient-one-column-off", "927 ÷ 3", "39", "right", USUAL),
+    ("quotient-one-column-off", "927 ÷ 3", "390", "left", USUAL),
+    ("remainder-not-checked", "927 ÷ 3", "308 r 3", "too-small", USUAL),
+    ("remainder-not-checked", "3588 ÷ 46", "77 r 46", "not-raised", ROUNDED),
+    ("column-drift", "1.5 × 0.4", "6.00", "left", USUAL),
+    ("column-drift", "1.5 × 0.4", "0.06", "right", USUAL),
+]
+
+
+@pytest.mark.parametrize(("slip", "text", "wrong", "variant", "house"), VARIANTS)
+def test_which_way_of_a_slip_it_is(slip: str, text: str, wrong: str, variant: str, house: HouseStyle) -> None:
+    found = [cause.variant for cause in predict_slips(work(text, house))[wrong] if cause.slip == slip]
+    assert found == [variant]
+
+
 def test_each_slip_is_shown() -> None:
     assert {case.slip for case in CASES} - {"column-drift"} == TEN <= set(SLIPS)
 

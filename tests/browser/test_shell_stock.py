@@ -45,18 +45,6 @@ def test_every_template_of_ours_that_replaces_a_stock_one_is_pinned() -> None:
     assert ours & stock == {name for name in PINNED if name.endswith(".html")} - {"main.html"}
 
 
-def test_shim_is_the_published_one_with_its_licence() -> None:
-    text = (THEME / "assets" / "bw" / "iframe-worker-shim.js").read_text(encoding="utf-8")
-    notice, code = text.split("// @ts-nocheck")
-    assert "Copyright (c) 2020-2022 Martin Donath" in notice
-    assert "THE SOFTWARE IS PROVIDED" in notice
-    published = code.split("\n", 1)[1].rstrip("\n")
-    assert (
-        hashlib.sha256(published.encode()).hexdigest()
-        == "97ddb33eee910575c52502ee4d3a1b6960d8d7af47f670b9830ee5e43b6fb7bc"
-    )
-
-
 def test_nothing_of_the_stock_page_is_left(shell_site: Path) -> None:
     for page in shell_site.rglob("*.html"):
         html = page.read_text(encoding="utf-8")

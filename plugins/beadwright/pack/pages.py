@@ -7,10 +7,11 @@ Everything in the data of scripts has its markup signs escaped, so that what loo
 from __future__ import annotations
 
 import base64
+import hashlib
 import json
 import mimetypes
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from urllib.parse import unquote, urlsplit
@@ -71,8 +72,9 @@ def inline_page(site: Site, page: Path, *, alone: bool = False, more: str = "") 
     `more` is a script of ours that runs after all others.
     """
     text = page.read_text(encoding="utf-8")
-    scripts: list[str] = []
-    text = _SCRIPT.sub(lambda found: _take_script(site, page, found, scripts), text)
+    early: list[str] = []
+    late: list[str] = []
+    text = _SCRIPT.sub(lambda found: _take_script(site, page, found, early, late), text)
     text = _STYLE.sub(lambda found: f"<style>\n{_inline_style(site, site.read(page, found[1]))}\n</style>", text)
     text = _TURN.sub("", text)
     for pattern in (_ICON, _MEDIA):
@@ -80,12 +82,11 @@ def inline_page(site: Site, page: Path, *, alone: bool = False, more: str = "") 
     for pattern in (*_SEARCH, *(_SHELL if alone else ())):
         text = pattern.sub("", text)
     text = _PAGE.sub(lambda found: f"{found[1]}{_drop_search(found[2])}{found[3]}", text)
-    text = text.replace("font-src 'self'", "font-src 'self' data:", 1)
     if alone:
         text = _LINK.sub(_unlink, text)
-    ends = "\n".join(f"<script>\n{script}\n</script>" for script in (*scripts, more) if script != "")
+    late += [more] if more != "" else []
     before, end, after = text.rpartition("</body>")
-    packed = f"{before}{ends}\n{end}{after}"
+    packed = "".join([_allow(before, [*early, *late]), *map(_write_script, late), end, after])
     rest = _LOADS.search(packed)
     if rest is not None:
         asked = packed[rest.start() : rest.end() + 80]
@@ -93,16 +94,26 @@ def inline_page(site: Site, page: Path, *, alone: bool = False, more: str = "") 
     return packed
 
 
-def _take_script(site: Site, page: Path, found: re.Match[str], scripts: list[str]) -> str:
+def _take_script(site: Site, page: Path, found: re.Match[str], early: list[str], late: list[str]) -> str:
     """A script in its own place, or kept for the end of the page when it waits for the page to be whole."""
     path = site.read(page, found[1])
     if path.name in _LEFT_OUT_SCRIPTS:
         return ""
     text = _keep(site, path, lambda file: close_off(file.read_text(encoding="utf-8")))
-    if found[2] is None:
-        return f"<script>\n{text}\n</script>\n"
-    scripts.append(text)
-    return ""
+    waits = found[2] is not None
+    (late if waits else early).append(text)
+    return "" if waits else _write_script(text)
+
+
+def _write_script(text: str) -> str:
+    return f"<script>\n{text}\n</script>\n"
+
+
+def _allow(text: str, scripts: Sequence[str]) -> str:
+    """A page whose policy allows these scripts, by their hashes, and fonts as data; no other script ever runs in it."""
+    digests = [hashlib.sha256(f"\n{script}\n".encode()).digest() for script in scripts]
+    allowed = " ".join(f"'sha256-{base64.b64encode(digest).decode('ascii')}'" for digest in digests)
+    return text.replace("script-src 'self'", f"script-src {allowed}", 1).replace("font-src 'self'", "font-src data:", 1)
 
 
 def close_off(script: str) -> str:

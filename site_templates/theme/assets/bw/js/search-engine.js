@@ -7,30 +7,68 @@
 
   /**
    * @param {string} url
+   * @param {Document} [into]
    * @returns {Promise<void>}
    */
-  function loadScript(url) {
+  function loadScript(url, into = document) {
     return new Promise((resolve, reject) => {
-      const script = document.createElement("script");
+      const script = into.createElement("script");
       script.src = url;
       script.onload = () => resolve();
       script.onerror = () => reject(new Error(`cannot read ${url}`));
-      document.head.append(script);
+      into.head.append(script);
     });
+  }
+
+  /** A worker's part on pages opened from a folder, where browsers refuse workers: the same file runs in a hidden, empty
+   * frame, which is given what a worker has. Nothing in it is written in line, so that no page has to allow that. */
+  class FrameWorker extends EventTarget {
+    #frame = document.createElement("iframe");
+    /** @type {Promise<Window & typeof globalThis>} */
+    #inner;
+
+    /** @param {string} url */
+    constructor(url) {
+      super();
+      window.IFrameWorker = FrameWorker; // by this name the stock worker knows that it has to look for its own folder
+      this.#frame.hidden = true;
+      const loaded = new Promise((resolve) => this.#frame.addEventListener("load", resolve, { once: true }));
+      this.#inner = loaded.then(() => this.#start(url));
+      this.#inner.catch(() => this.dispatchEvent(new Event("error")));
+      document.body.append(this.#frame);
+    }
+
+    /** @param {string} url */
+    async #start(url) {
+      const inner = /** @type {any} */ (this.#frame.contentWindow);
+      inner.postMessage = (/** @type {unknown} */ data) => this.dispatchEvent(new MessageEvent("message", { data }));
+      inner.importScripts = async (/** @type {string[]} */ ...urls) => {
+        for (const each of urls) await loadScript(each, inner.document);
+      };
+      inner.addEventListener("error", () => this.dispatchEvent(new Event("error")));
+      await loadScript(url, inner.document);
+      return inner;
+    }
+
+    /** @param {unknown} data */
+    postMessage(data) {
+      this.#inner.then((inner) => inner.dispatchEvent(new inner.MessageEvent("message", { data })), () => undefined);
+    }
   }
 
   /**
    * The worker's next message of one kind.
-   * @param {Worker} worker
+   * @param {Worker | FrameWorker} worker
    * @param {number} type
    * @returns {Promise<any>}
    */
   function awaitMessage(worker, type) {
     return new Promise((resolve, reject) => {
       worker.addEventListener("message", function take(event) {
-        if (event.data.type !== type) return;
-        worker.removeEventListener("message", /** @type {EventListener} */ (take));
-        resolve(event.data.data);
+        const { data } = /** @type {MessageEvent} */ (event);
+        if (data.type !== type) return;
+        worker.removeEventListener("message", take);
+        resolve(data.data);
       });
       worker.addEventListener("error", () => reject(new Error("the search engine stopped")));
     });
@@ -40,10 +78,9 @@
   async function startSearch() {
     const places = window.beadwright.page.search;
     if (!places) throw new Error("this course has no search");
-    // From a folder browsers refuse workers; the shim runs the same file in a hidden frame instead.
-    if (location.protocol === "file:") await loadScript(places.shim);
     await loadScript(places.index);
-    const worker = new Worker(new URL(places.worker, location.href).href);
+    const url = new URL(places.worker, location.href).href;
+    const worker = location.protocol === "file:" ? new FrameWorker(url) : new Worker(url);
     const ready = awaitMessage(worker, MESSAGE.READY);
     worker.postMessage({ type: MESSAGE.SETUP, data: { ...window.__index, options: { suggest: false } } });
     await ready;

@@ -13,7 +13,7 @@ interface BwPage {
   readonly course: string;
   readonly language: string;
   readonly lesson: string | null;
-  readonly search: { readonly worker: string; readonly index: string; readonly shim: string } | null;
+  readonly search: { readonly worker: string; readonly index: string } | null;
 }
 
 /** One section found: where it is, and its title and text as HTML with the words found in <mark>. */
@@ -27,4 +27,5 @@ interface Window {
   beadwright: Beadwright;
   /** The search index, set by its script. */
   __index?: { readonly config: unknown; readonly docs: readonly unknown[] };
+  IFrameWorker?: unknown;
 }

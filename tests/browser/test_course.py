@@ -187,3 +187,47 @@ def test_the_round_of_the_course_is_reached_and_worked(visit: Visitor) -> None:
         page.keyboard.type(key)
         page.keyboard.press("Enter")
     expect(box).to_contain_text(f"{len(keys)} of {len(keys)}")
+
+
+def test_a_missed_item_of_a_mix_leads_to_the_lesson_that_teaches_it(visit: Visitor) -> None:
+    """Each of the four problems comes from another lesson; the page's own items lead nowhere else."""
+    page = visit.open("modules/several-columns.html")
+    items = page.locator("bw-item[id^=item-mixed-up-]")
+    expect(items).to_have_count(4)
+    titles = set()
+    for number in range(4):
+        item = items.nth(number)
+        item.locator("input[name=answer]").fill("1")
+        item.locator("input[name=answer]").press("Enter")
+        link = item.locator(".bw-feedback a[href$='.html']")
+        title = re.fullmatch("This is taught in the lesson “(.+)”", link.inner_text())
+        assert title is not None
+        titles.add(title[1])
+    assert titles == {
+        "Direct: when enough beads are at rest",
+        "Partner of 5",
+        "Partner of 10: exchanges that reach the left",
+        "Both partners",
+    }
+    own = page.locator("bw-item[data-bw-ask=answer]:not([id^=item-mixed-up-])").first
+    own.locator("input[name=answer]").fill("1")
+    own.locator("input[name=answer]").press("Enter")
+    expect(own.locator(".bw-feedback")).not_to_be_empty()
+    expect(own.locator(".bw-feedback a[href$='.html']")).to_have_count(0)
+    # So does the list of what is short; from the folder, to the page of that name.
+    missing = page.locator("bw-progress .bw-progress-items li").filter(has=page.locator("a[href$='#item-mixed-up-1']"))
+    link = missing.get_by_role("link", name="This is taught in the lesson")
+    title = link.inner_text().partition("“")[2].removesuffix("”")
+    link.press("Enter")
+    page.wait_for_url("**/modules/*.html")
+    expect(page.locator("h1")).to_have_text(title)
+
+
+def test_a_right_item_of_a_mix_leads_nowhere(visit: Visitor) -> None:
+    page = visit.open("modules/several-columns.html")
+    item = page.locator("#item-mixed-up-1")
+    key = item.locator("script.practice-data").evaluate("data => JSON.parse(data.textContent).pool[0].key.text")
+    item.locator("input[name=answer]").fill(key)
+    item.locator("input[name=answer]").press("Enter")
+    expect(item.locator(".bw-feedback")).to_contain_text("Right.")
+    expect(item.locator(".bw-feedback a")).to_have_count(0)

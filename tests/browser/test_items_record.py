@@ -72,6 +72,20 @@ def test_a_record_survives_closing_the_page_and_is_shown(page: Page, visitor: Vi
     assert link.get_attribute("href") == "page.html#item-add"
 
 
+def test_objectives_of_lessons_begun_are_told_in_the_record(page: Page) -> None:
+    shown = page.locator("bw-record [data-bw-shown]")
+    assert not shown.is_visible()
+    answer(page, "add", "75")
+    section = shown.get_by_role("region", name="Try it")
+    lines = section.get_by_role("listitem")
+    assert lines.all_inner_texts() == ["Do it: not yet shown. 0 of 2 right at the latest try; 2 are needed."]
+    answer(page, "add", "85")
+    answer(page, "take", "5")
+    assert lines.all_inner_texts() == ["Do it: shown. 2 of 2 right at the latest try; 2 are needed."]
+    page.emulate_media(media="print")
+    assert lines.first.is_visible()
+
+
 def test_an_objective_is_shown_when_its_items_are_right_at_the_latest_try(page: Page) -> None:
     answer(page, "add", "85")
     line = page.locator("bw-progress li[data-bw-standing]")

@@ -64,6 +64,7 @@ def test_each_item_is_worked_as_in_its_own_lesson(course: Loaded) -> None:
         assert {(item.frame.name, item.frame.columns)} == {("nine-bead", 3) if sign == "+" else ("five-and-four", 13)}
         assert (sign == "+") is (methods == {("counting", "nine-bead")})
         assert (item.objective, item.frame_is) == ("o", "start")
+        assert item.taught == ("a" if sign == "+" else "b")
     assert seen == {"+": 3, "÷": 3}
 
 

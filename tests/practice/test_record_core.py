@@ -120,8 +120,12 @@ def test_merging_is_the_same_either_way_round() -> None:
 def judge(tries: list[tuple[str, bool]], mark: float, items: int = 5) -> dict[str, Any]:
     """How one objective of so many items stands after these tries, in order of time."""
     kept = record("me", *(attempt(f"t{n}", item, right=right) for n, (item, right) in enumerate(tries)))
+    counts = [("o1", "Do it", items)]
     listed = [{"id": f"i{n}", "objective": "o1"} for n in range(1, items + 1)] + [{"id": "free", "objective": None}]
     (standing,) = run("return core.judge(kept, 'l1', listed, mark)", kept=kept, listed=listed, mark=mark)
+    # Where no item is at hand their number gives the same.
+    (counted,) = run("return core.judgeCounted(kept, 'l1', counts, mark)", kept=kept, counts=counts, mark=mark)
+    assert counted == {**standing, "missing": []}
     return dict(standing)
 
 
@@ -134,6 +138,14 @@ def test_the_latest_try_of_each_item_counts() -> None:
     assert judge([*right, ("i1", False)], 0.8)["state"] == "short"
     assert judge([("i1", False), *right], 0.8)["state"] == "met"
     assert judge([("i1", True)] * 4, 0.8)["right"] == 1
+
+
+def test_items_that_are_gone_make_no_more_right_than_there_are() -> None:
+    kept = record("me", *(attempt(f"t{n}", f"i{n}", right=True) for n in range(7)))
+    (counted,) = run("return core.judgeCounted(kept, 'l1', [['o1', 'Do it', 5]], 0.8)", kept=kept)
+    assert (counted["state"], counted["right"], counted["of"], counted["need"]) == ("met", 5, 5, 4)
+    (other,) = run("return core.judgeCounted(kept, 'l1', [['o2', 'Do that', 5]], 0.8)", kept=kept)
+    assert (other["state"], other["right"]) == ("open", 0)
 
 
 @pytest.mark.parametrize(

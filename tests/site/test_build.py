@@ -151,3 +151,19 @@ def test_every_lesson_teaches_as_text(built_site: Path) -> None:
             assert item.select_one(".bw-prompt") is not None, item.get("id")
             if item["data-bw-ask"] != "rating":
                 assert item.select_one("details.bw-fold") is not None, item.get("id")
+
+
+def test_the_record_page_knows_how_many_items_show_each_objective(built_site: Path) -> None:
+    record = BeautifulSoup((built_site / "record.html").read_text(encoding="utf-8"), "html.parser")
+    island = record.select_one("bw-record > script")
+    assert island is not None
+    told = json.loads(island.get_text())["lessons"]
+    assert len(told) == len(list(built_site.glob("modules/*.html")))
+    for lesson, objectives in told.items():
+        soup = BeautifulSoup((built_site / "modules" / f"{lesson}.html").read_text(encoding="utf-8"), "html.parser")
+        items = [item for item in soup.select("bw-item") if item["data-bw-ask"] not in ("reflect", "rating")]
+        shows = [item.get("data-bw-shows") for item in items]
+        written = {line["data-bw-objective"]: line.get_text() for line in soup.select("[data-bw-objective]")}
+        assert {name: (text, count) for name, text, count in objectives} == {
+            name: (text, shows.count(name)) for name, text in written.items() if name in shows
+        }, lesson

@@ -1,5 +1,6 @@
 """A virtual screen reader in an open page: what would be spoken, as lines a person can read."""
 
+from collections.abc import Iterable
 from functools import cache
 from pathlib import Path
 
@@ -9,10 +10,17 @@ from tests.support import ROOT
 
 SOURCE = ROOT / "tests/node/node_modules/@guidepup/virtual-screen-reader/lib/esm/index.browser.js"
 TRANSCRIPTS = ROOT / "tests" / "browser" / "transcripts"
-UNSAID = ("paragraph", "end of paragraph", "status", "alert", "polite: ", "assertive: ")
-"""What no screen reader says by itself: the edges of plain text, and a live region that is empty."""
+UNSAID = (
+    *("paragraph", "end of paragraph", "strong", "end of strong"),
+    *("status", "end of status", "alert", "polite: ", "assertive: "),
+)
+"""What no screen reader says by itself: the edges of plain text and of live regions."""
+CLOSED = ("option, ", "end of combobox, ")
+"""The choices of a closed list."""
 CHOICES = ("radio, ", "checkbox, ")
 """Controls whose label stands beside them: screen readers say the two as one."""
+GROUP = "group, "
+"""A group; where its name is its own first text, a legend, screen readers say the two as one."""
 
 
 @cache
@@ -31,6 +39,7 @@ class Reader:
     def __init__(self, page: Page, within: str) -> None:
         self.page = page
         self.lines: list[str] = []
+        self._legend = ""
         # What is folded away no screen reader comes to; this one looks at roles alone and would.
         page.evaluate(
             "document.querySelectorAll('details:not([open]) > :not(summary)').forEach((one) => (one.hidden = true))"
@@ -99,10 +108,27 @@ class Reader:
         self._take()
 
     def _take(self) -> list[str]:
+        spoken = self._clear()
+        self._write(spoken)
+        return spoken
+
+    def _clear(self) -> list[str]:
+        """What has been spoken since the last time."""
         spoken: list[str] = self.page.evaluate("() => window.reader.spokenPhraseLog()")
         self.page.evaluate("() => window.reader.clearSpokenPhraseLog()")
+        return spoken
+
+    def _write(self, spoken: Iterable[str]) -> None:
         for phrase in spoken:
             last = self.lines[-1] if self.lines else ""
-            if phrase not in UNSAID and not (last.startswith(CHOICES) and f", {phrase}," in last):
+            if last == f"{GROUP}{phrase}":
+                self._legend = f"end, {phrase}"
+            elif phrase in self._legend:  # a part of it, or its end
+                continue
+            elif not self._is_unsaid(phrase, last):
+                self._legend = ""
                 self.lines.append(phrase)
-        return spoken
+
+    def _is_unsaid(self, phrase: str, last: str) -> bool:
+        labels = last.startswith(CHOICES) and f", {phrase}," in last
+        return phrase in UNSAID or phrase.startswith(CLOSED) or labels

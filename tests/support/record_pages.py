@@ -6,7 +6,8 @@ from typing import Any
 
 from playwright.sync_api import Page
 
-from beadwright.render import load_words, render_part
+from beadwright.render import load_words
+from beadwright.render.course_pages import render_record
 from tests.support.practice_pages import load_lesson, write_page
 
 KEY = "bw-record:test-course"
@@ -18,9 +19,10 @@ LESSONS = (
 
 def write_record_page(folder: Path, items: str, extra: str) -> None:
     """A lesson with these items (YAML, a list), where to begin, more HTML, and the learner's own page below it."""
-    record = render_part("record", words=load_words("en"))
+    loaded = load_lesson(folder, items)
+    record = render_record(loaded.course, [loaded.lesson], load_words("en"))
     begin = '<p><bw-begin><a href="page.html">Begin</a></bw-begin></p><p class="bw-begin-state" role="status"></p>'
-    write_page(folder, load_lesson(folder, items), extra=f"{LESSONS}{begin}{extra}{record}")
+    write_page(folder, loaded, extra=f"{LESSONS}{begin}{extra}{record}")
 
 
 def answer(page: Page, item: str, text: str) -> None:

@@ -49,6 +49,11 @@ class Mixed(NamedTuple):
     kind: Kind
     own: Walkthrough
 
+    @property
+    def lesson(self) -> str:
+        """The id of the lesson that teaches it."""
+        return read_source(self.source).lesson
+
 
 class Source(NamedTuple):
     """A lesson to mix from, or an objective of it."""

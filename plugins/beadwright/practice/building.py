@@ -20,6 +20,7 @@ from beadwright.course import (
     HeardItem,
     Item,
     Lesson,
+    Mixed,
     MixItem,
     NextMoveItem,
     OrderMovesItem,
@@ -36,7 +37,7 @@ from beadwright.course import (
     resolve_item,
     work,
 )
-from beadwright.engine import Frame, MethodError, Number, Step, Walkthrough
+from beadwright.engine import MethodError, Number, Step, Walkthrough
 from beadwright.practice.entries import (
     build_answer,
     build_carry_out,
@@ -104,8 +105,9 @@ def _build_items(place: Place, item: Item) -> Iterator[PracticeItem]:
         for number, pool in enumerate(_build_drawn(place, item, setting), start=1):
             yield _build_item(place, item, setting, item.draw.ask, pool, _name_drawn(item, number))
     elif isinstance(item, MixItem):
-        for number, (frame, pool) in enumerate(_build_mixed(place, item, setting), start=1):
-            yield _build_item(place, item, replace(setting, frame=frame), item.mix.ask, pool, _name_drawn(item, number))
+        for number, (mixed, pool) in enumerate(_build_mixed(place, item, setting), start=1):
+            own = replace(setting, frame=mixed.kind.setting.frame)
+            yield _build_item(place, item, own, item.mix.ask, pool, _name_drawn(item, number), mixed.lesson)
     else:
         pool = tuple(_build_pool(place, item, setting))
         yield _build_item(place, item, setting, cast("Ask", str(getattr(item, "ask", ""))), pool, item.id)
@@ -117,7 +119,13 @@ def _name_drawn(item: DrawnItem, number: int) -> str | None:
 
 
 def _build_item(
-    place: Place, item: Item, setting: Setting, ask: Ask, pool: tuple[Entry, ...], name: str | None
+    place: Place,
+    item: Item,
+    setting: Setting,
+    ask: Ask,
+    pool: tuple[Entry, ...],
+    name: str | None,
+    taught: str | None = None,
 ) -> PracticeItem:
     frame = setting.frame if isinstance(item, FrameItem) else None
     return PracticeItem(
@@ -132,6 +140,7 @@ def _build_item(
         prompt=item.prompt if isinstance(item, FrameItem) else None,
         note=item.note,
         pool=pool,
+        taught=taught,
     )
 
 
@@ -228,14 +237,14 @@ def _find_drawn_pool_size(place: Place, item: DrawnItem) -> int:
     return place.course.pool if item.drawn.pool is None else item.drawn.pool
 
 
-def _build_mixed(place: Place, item: MixItem, setting: Setting) -> Iterator[tuple[Frame, tuple[Entry, ...]]]:
-    """For each item of a mix, the frame it is worked on and its entries."""
+def _build_mixed(place: Place, item: MixItem, setting: Setting) -> Iterator[tuple[Mixed, tuple[Entry, ...]]]:
+    """For each item of a mix, where it comes from and its entries."""
     lessons = {lesson.id: lesson for lesson in place.lesson.mixed}
     mixed = mix_own(place.course, lessons, place.practice, item, seed=place.seed)
     pools = mix_pools(mixed, item.mix, seed=place.seed, pool=_find_drawn_pool_size(place, item))
     for each, worked in zip(mixed, pools, strict=True):
         entries = (_build_drawn_entry(item.mix.ask, w, place.seed, other_way=setting.other_way) for w in worked)
-        yield each.kind.setting.frame, tuple(entries)
+        yield each, tuple(entries)
 
 
 def _build_drawn_entries(draw: Draw, pool: Worked, seed: str, *, other_way: bool) -> Iterator[Entry]:

@@ -201,7 +201,8 @@ class PracticeItem:
     """One item as a learner meets it. `frame` is at rest; None where the item has nothing to do with a frame.
 
     `prompt` and `note` are the author's own Markdown, where there is any. Where the item is `drawn` the prompt goes
-    before the problem, else it stands in place of the usual one, and the pool holds that one problem alone.
+    before the problem, else it stands in place of the usual one, and the pool holds that one problem alone. `taught` is
+    the id of the earlier lesson that an item of a mix comes from.
     """
 
     id: str
@@ -215,6 +216,7 @@ class PracticeItem:
     prompt: str | None
     note: str | None
     pool: tuple[Entry, ...]
+    taught: str | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

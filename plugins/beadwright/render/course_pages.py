@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from typing import Any, NamedTuple
 
 from markupsafe import Markup
 
-from beadwright.course import Course, Glossary, Lesson, Term
+from beadwright.course import Course, DrawnItem, Glossary, Lesson, RatingItem, ReflectItem, Term, resolve_item
 from beadwright.render.numbers import format_number
 from beadwright.render.pages import Page, escape_markdown, slot_line, write_front_matter
 from beadwright.render.prose import render_prose
@@ -67,7 +68,7 @@ def name_term(term: str) -> str:
     return "term-" + "-".join(plain.split())
 
 
-def write_record(course: Course, words: Words) -> Page:
+def write_record(course: Course, lessons: Sequence[Lesson], words: Words) -> Page:
     """The learner's own page: progress, the record, and the course's words on handing it in."""
     title = words.text("home.record")
     front = write_front_matter(title, kind="record")
@@ -76,8 +77,26 @@ def write_record(course: Course, words: Words) -> Page:
     if course.record.keep is not None:
         chunks.append(course.record.keep)
     chunks += [f"## {words.text('home.ask')}", slot_line("contact")]
-    slots = {"record": render_part("record", words=words), "contact": _render_contact(course, words)}
+    slots = {"record": render_record(course, lessons, words), "contact": _render_contact(course, words)}
     return Page("\n\n".join(chunks) + "\n", slots)
+
+
+def render_record(course: Course, lessons: Sequence[Lesson], words: Words) -> Markup:
+    """The part of the learner's own page that scripts fill in from the record."""
+    counted = {lesson.id: count_objectives(course, lesson) for lesson in lessons}
+    data = {"pass_mark": float(course.pass_mark), "lessons": counted}
+    return render_part("record", words=words, counted=data)
+
+
+def count_objectives(course: Course, lesson: Lesson) -> list[tuple[str, str, int]]:
+    """The lesson's objectives that items show: id, text, how many items."""
+    counts: Counter[str | None] = Counter()
+    for placed in lesson.items():
+        item = placed.item
+        if not isinstance(item, ReflectItem | RatingItem):
+            shown = resolve_item(course, lesson, placed.practice, item).objective
+            counts[shown] += item.drawn.count if isinstance(item, DrawnItem) else 1
+    return [(each.id, each.text, counts[each.id]) for each in lesson.objectives if each.id in counts]
 
 
 def write_review(words: Words) -> Page:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from decimal import Decimal
@@ -23,6 +24,7 @@ from beadwright.practice import (
     ReflectEntry,
     SetEntry,
 )
+from beadwright.render.course_pages import LessonLink
 from beadwright.render.entry_data import build_pool_data, find_slip_window
 from beadwright.render.figures import render_figure, render_worked_frame
 from beadwright.render.folds import build_fold
@@ -77,6 +79,9 @@ _BODIES = {
 }
 """The part of the page that each kind of item has inside its form."""
 
+_ASKED = ("moves", "order", "slip", "choice")
+"""The parts whose answers stand as a group below their question."""
+
 _CHECKS = {"set": "check_frame", "carry-out": "check_digit", "reflect": "", "rating": ""}
 """The words of the key that checks, where they are not the usual ones."""
 
@@ -94,7 +99,7 @@ class PracticePage:
     """The items of one page. It renders practices in turn and keeps what they share; `finish` gives that, once.
 
     `lesson` is the lesson's id; `edition`, `pass_mark` and `braille_code` are the course's. `for_trainers` shows the
-    notes.
+    notes. `pages` are the pages of the course's lessons, by id.
     """
 
     words: Words
@@ -103,6 +108,7 @@ class PracticePage:
     pass_mark: Decimal = Decimal("0.8")
     braille_code: str = "nemeth"
     for_trainers: bool = False
+    pages: Mapping[str, LessonLink] = field(default_factory=dict)
     shared: SharedData = field(init=False)
     _frames: dict[str, Markup] = field(init=False, default_factory=dict)
 
@@ -131,6 +137,7 @@ class PracticePage:
         body = _BODIES[item.ask]
         own = Markup("") if item.prompt is None else render_prose(item.prompt)
         tells_problem = item.prompt is None or item.drawn
+        prompt = self._build_prompt(item, pool[0]) if tells_problem else Markup("")
         return render_part(
             "item",
             words=self.words,
@@ -139,7 +146,9 @@ class PracticePage:
             title=self._say_title(item, numbered),
             practice="" if numbered is None else numbered.practice,
             own=own,
-            prompt=self._build_prompt(item, pool[0]) if tells_problem else Markup(""),
+            taught=self.pages.get(item.taught or ""),
+            prompt=prompt,
+            asked=_find_line(prompt or own) if body in _ASKED else "",
             described="own" if item.prompt is not None else "prompt",
             shown=self._render_shown(item),
             body=body,
@@ -277,6 +286,18 @@ class PracticePage:
                 by_number=by_number,
             )
         return name
+
+
+def _find_line(html: Markup) -> Markup:
+    r"""What one paragraph says; empty where it is not one and nothing else.
+
+    >>> _find_line(Markup("<p>Which <em>step</em>?</p>"))
+    Markup('Which <em>step</em>?')
+    >>> _find_line(Markup("<p>Look.</p>\n<p>Which step?</p>"))
+    Markup('')
+    """
+    found = re.fullmatch(r"<p>((?:(?!</p>).)*)</p>", html, re.DOTALL)
+    return Markup(found[1] if found else "")  # noqa: S704 - a part of what is HTML already
 
 
 def name_item(item_id: str) -> str:

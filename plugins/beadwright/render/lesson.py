@@ -73,6 +73,7 @@ class _Writer:
             course.pass_mark,
             course.braille_code,
             for_trainers=for_trainers,
+            pages={each.lesson.id: each for each in links},
         )
         self._counts: dict[str, int] = {}
         self._shapes: list[ColumnShape] = []

@@ -65,7 +65,7 @@ class CoursePages:
 
 def build_pages(course: Course, loaded: Loaded, words: Words, lessons: LessonStore, rounds: RoundStore) -> CoursePages:
     """All pages of a course, of which the lessons and those for trainers are in `lessons`."""
-    others = {RECORD_URI: write_record(course, words), REVIEW_URI: write_review(words)}
+    others = {RECORD_URI: write_record(course, loaded.lessons, words), REVIEW_URI: write_review(words)}
     if loaded.glossary is not None:
         others[GLOSSARY_URI] = write_glossary(loaded.glossary, words, where=WHERE_URI)
     others[WHERE_URI] = write_where(lessons.list_occurrences(), words)

@@ -59,8 +59,8 @@
         const counts = [];
         if (causes.length === 0 && missing > 0) counts.push(say("practice.moves_missing", { count: missing }));
         if (causes.length === 0 && extra > 0) counts.push(say("practice.moves_extra", { count: extra }));
-        const more = right ? [item.entry.shown_key ?? ""] : counts;
-        item.tell({ right, verdict: say(right ? "practice.right_moves" : "practice.wrong"), more, causes });
+        const verdict = right ? say("practice.right_moves", { moves: item.entry.shown_key ?? "" }) : say("practice.wrong");
+        item.tell({ right, verdict, more: counts, causes });
         const slip = item.shared.causes[causes[0] ?? -1]?.slip ?? null;
         item.keep({ response: moves.join(" "), key: item.entry.key?.steps?.[0]?.join(" ") ?? "", right, slip });
       },

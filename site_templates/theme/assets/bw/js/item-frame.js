@@ -155,7 +155,7 @@
     #left() {
       return this.done === 0
         ? say("practice.digits_started", { count: this.checks.length })
-        : say("practice.digit_right", { count: this.checks.length - this.done });
+        : say("practice.digits_left", { count: this.checks.length - this.done });
     }
 
     show() {
@@ -191,7 +191,7 @@
       const all = done === this.checks.length;
       const told = { shown: item.entry.parts?.["shown"] ?? "", answer: item.entry.shown_key ?? "" };
       const more = ahead > 1 ? [say("practice.digit_skipped_ahead", { count: ahead })] : [];
-      item.tell({ right: true, verdict: all ? say("practice.all_digits_right", told) : this.#left(), more });
+      item.tell({ right: true, verdict: all ? say("practice.all_digits_right", told) : say("practice.digit_right"), more });
       this.#say(all ? "" : this.#left());
       item.offerHints(this.checks[done]?.hints ?? []);
       const key = item.entry.key?.text ?? "";

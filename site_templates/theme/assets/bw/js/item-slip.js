@@ -47,7 +47,7 @@
       relist(this.#list("slip"), entry.options ?? [], fillChoice);
       const words = this.part("coach").querySelector("textarea");
       if (words) words.value = "";
-      this.part("coach").querySelector(".bw-model")?.remove();
+      this.item.part(".bw-model").replaceChildren();
       this.open("step");
     }
 
@@ -102,18 +102,11 @@
     }
 
     coach() {
-      const box = this.part("coach");
-      box.querySelector(".bw-model")?.remove();
-      const model = document.createElement("div");
-      model.className = "bw-model";
-      model.tabIndex = -1;
       const lead = document.createElement("p");
       lead.textContent = say("practice.coach_model");
       const text = document.createElement("p");
       text.textContent = this.item.entry.coach ?? "";
-      model.append(lead, text);
-      box.append(model);
-      model.focus();
+      this.item.part(".bw-model").replaceChildren(lead, " ", text);
     }
 
     draft() {

@@ -52,6 +52,12 @@
         told.append(part);
       }
       this.#tellCauses(told, feedback.causes ?? [], feedback.two ?? []);
+      const taught = this.#item.querySelector(":scope > .bw-taught a");
+      if (feedback.right === false && taught) {
+        const line = make("p", "");
+        line.append(taught.cloneNode(true));
+        told.append(line);
+      }
       // Without a space between them, sentences run together where a screen reader takes the region as one text.
       for (const part of told.querySelectorAll("p + p, p + ul, ul + p, p + div, div + p, li + li")) part.before(" ");
       return told;
@@ -82,7 +88,7 @@
       }
       const lead = two.length > 0 ? say("practice.two_slips") : say("practice.several", { count: found.length });
       const list = make("ul", "");
-      for (const cause of found) list.append(make("li", "", cause.say));
+      found.forEach((cause, place) => list.append(make("li", "", say("practice.of_several", { number: place + 1, text: cause.say }))));
       region.append(make("p", "", lead), list);
       if (two.length > 0) return;
       const steps = found.map((cause) => cause.step).filter((step) => step !== null);

@@ -122,7 +122,9 @@
   function sayPlaces(item, verdict) {
     const places = verdict.wrong_powers.map((power) => item.shared.places[String(power)]);
     const named = places.filter((place) => place !== undefined);
-    if (verdict.digits_right === 0 || named.length === 0 || named.length < places.length) return say("practice.unknown");
+    if (verdict.digits_right === 0 || named.length === 0 || named.length < places.length) {
+      return say(item.entry.walkthrough === undefined ? "practice.unknown_frame" : "practice.unknown");
+    }
     const key = item.data.ask === "read" ? "practice.unknown_read" : "practice.unknown_places";
     return say(key, { count: named.length, places: listWords(named) });
   }

@@ -10,17 +10,11 @@
     const words = /** @type {HTMLTextAreaElement} */ (item.part("textarea"));
 
     function showModel() {
-      item.querySelector(".bw-model")?.remove();
-      const model = document.createElement("div");
-      model.className = "bw-model";
-      model.tabIndex = -1;
       const lead = document.createElement("p");
       lead.textContent = say("practice.model_name");
       const text = document.createElement("div");
       text.innerHTML = item.entry.model ?? ""; // the author's own, from this page's own data
-      model.append(lead, text);
-      item.part(".bw-feedback").after(model);
-      model.focus();
+      item.part(".bw-model").replaceChildren(lead, " ", text);
     }
 
     return {
@@ -47,8 +41,9 @@
     const valueOf = (group) => Number(group.querySelector("input:checked")?.getAttribute("value") ?? 0);
 
     function keepChanges() {
-      if (groups.some((group) => valueOf(group) === 0)) {
-        item.tell({ right: null, verdict: say("practice.rate_all") });
+      const missing = groups.filter((group) => valueOf(group) === 0).length;
+      if (missing > 0) {
+        item.tell({ right: null, verdict: say("practice.rate_more", { count: missing }) });
         return;
       }
       const changed = groups

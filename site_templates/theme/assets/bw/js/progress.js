@@ -44,6 +44,14 @@
   /** @param {string} time */
   const showDate = (time) => new Date(time).toLocaleDateString(document.documentElement.lang || undefined, { dateStyle: "long" });
 
+  /** @type {Beadwright["tellStanding"]} */
+  function tellStanding(text, { state, right, of, need }) {
+    const line = make("li", `${text}: ${say(`progress.objective_state.${state}`)}. `);
+    line.dataset["bwStanding"] = state;
+    line.append(make("span", say("progress.objective_need", { right, count: of, need })));
+    return line;
+  }
+
   /* In the lesson. */
 
   class Progress extends HTMLElement {
@@ -111,11 +119,9 @@
 
     /** @param {BwStanding} standing */
     #tellObjective(standing) {
-      const { objective, state, right, of, need, missing } = standing;
+      const { objective, state, missing } = standing;
       const text = document.querySelector(`[data-bw-objective="${objective}"]`)?.firstChild?.textContent ?? objective;
-      const line = make("li", `${text}: ${say(`progress.objective_state.${state}`)}. `);
-      line.dataset["bwStanding"] = state;
-      line.append(make("span", say("progress.objective_need", { right, count: of, need })));
+      const line = tellStanding(text, standing);
       if (state === "short") line.append(this.#listMissing(missing));
       return line;
     }
@@ -131,6 +137,8 @@
         link.href = `#item-${item}`;
         const line = document.createElement("li");
         line.append(link);
+        const taught = document.getElementById(`item-${item}`)?.querySelector(":scope > .bw-taught a");
+        if (taught) line.append(document.createElement("br"), taught.cloneNode(true));
         list.append(line);
       }
       told.append(make("p", say("progress.objective_items")), list);
@@ -343,7 +351,7 @@
     window.addEventListener("pagehide", keep);
   }
 
-  window.beadwright = Object.assign(window.beadwright, { listLessons, stateOf, isPerPage });
+  window.beadwright = Object.assign(window.beadwright, { listLessons, stateOf, isPerPage, tellStanding });
   customElements.define("bw-progress", Progress);
   customElements.define("bw-finish", Finish);
   customElements.define("bw-path", TakePath);

@@ -151,12 +151,28 @@
     return objectives.map((objective) => {
       const own = items.filter((item) => item.objective === objective);
       const right = own.filter((item) => tries.get(item.id)?.right === true).length;
-      // A share such as 0.8 of 5 items comes out as 4.000…1; it must not ask for a fifth.
-      const need = Math.max(1, Math.ceil(passMark * own.length - 1e-9));
       const begun = own.some((item) => tries.has(item.id));
-      const state = right >= need ? "met" : begun ? "short" : "open";
       const missing = own.filter((item) => tries.get(item.id)?.right !== true).map((item) => item.id);
-      return { objective, state, right, of: own.length, need, missing };
+      return { objective, ...weigh(right, own.length, begun, passMark), missing };
+    });
+  }
+
+  /** @param {number} right @param {number} of @param {boolean} begun @param {number} passMark
+   * @returns {Pick<BwStanding, "state" | "right" | "of" | "need">} */
+  function weigh(right, of, begun, passMark) {
+    // A share such as 0.8 of 5 items comes out as 4.000…1; it must not ask for a fifth.
+    const need = Math.max(1, Math.ceil(passMark * of - 1e-9));
+    return { state: right >= need ? "met" : begun ? "short" : "open", right, of, need };
+  }
+
+  /** @type {BwRecordCore["judgeCounted"]} */
+  function judgeCounted(record, lesson, counts, passMark) {
+    const tries = [...latest(record, lesson).values()];
+    return counts.map(([objective, , of]) => {
+      const own = tries.filter((attempt) => attempt.objective === objective);
+      // Answers to items that this edition no longer has may be among them.
+      const right = Math.min(of, own.filter((attempt) => attempt.right === true).length);
+      return { objective, ...weigh(right, of, own.length > 0, passMark), missing: [] };
     });
   }
 
@@ -170,7 +186,7 @@
     return pattern.replace(/\{(\w+)\}/g, (whole, field) => fields[field] ?? whole);
   }
 
-  const recordCore = Object.freeze({ schema: SCHEMA, start, read, merge, latest, judge, nameFile });
+  const recordCore = Object.freeze({ schema: SCHEMA, start, read, merge, latest, judge, judgeCounted, nameFile });
   const home = typeof window === "undefined" ? /** @type {Window} */ (/** @type {unknown} */ (globalThis)) : window;
   home.beadwright = Object.assign(home.beadwright || {}, { recordCore });
 })();

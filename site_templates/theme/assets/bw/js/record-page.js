@@ -2,14 +2,17 @@
 
 // <bw-record>: the learner's own page around its finished markup: who one is, saving, loading, printing, erasing.
 (() => {
-  const { say, store, recordFile, listLessons, stateOf } = window.beadwright;
+  const { say, store, recordFile, listLessons, stateOf, tellStanding } = window.beadwright;
 
   class RecordPage extends HTMLElement {
     /** A record from a file that waits for a yes. @type {BwRecord | null} */
     #waiting = null;
     #listening = new AbortController();
+    /** @type {{ readonly pass_mark: number, readonly lessons: Readonly<Record<string, readonly BwCounted[]>> }} */
+    #counted = { pass_mark: 1, lessons: {} };
 
     connectedCallback() {
+      this.#counted = JSON.parse(this.#part("script").textContent || "null");
       this.#listening = new AbortController();
       const { signal } = this.#listening;
       this.querySelectorAll("[data-bw-script]").forEach((part) => part.removeAttribute("hidden"));
@@ -146,7 +149,32 @@
       const lessons = listLessons();
       this.#part("tbody").replaceChildren(...lessons.map((entry) => this.#tellLesson(entry)));
       this.#part(".bw-scroll").hidden = lessons.length === 0;
+      this.#tellObjectives(lessons);
       this.#tellGone(lessons.map(({ lesson }) => lesson));
+    }
+
+    /** How the objectives of each lesson begun stand. @param {readonly BwLessonLink[]} lessons */
+    #tellObjectives(lessons) {
+      const begun = lessons.filter(({ lesson }) => stateOf(lesson) !== "open" && (this.#counted.lessons[lesson] ?? []).length > 0);
+      this.#part("[data-bw-shown]").hidden = begun.length === 0;
+      this.#part("[data-bw-shown] > div").replaceChildren(...begun.map((entry) => this.#tellShown(entry)));
+    }
+
+    /** @param {BwLessonLink} entry */
+    #tellShown({ lesson, title }) {
+      const counts = this.#counted.lessons[lesson] ?? [];
+      const standings = window.beadwright.recordCore.judgeCounted(store.record, lesson, counts, this.#counted.pass_mark);
+      const section = document.createElement("section");
+      const heading = document.createElement("h3");
+      heading.id = `bw-shown-${lesson}`;
+      heading.textContent = title;
+      section.setAttribute("aria-labelledby", heading.id);
+      const list = document.createElement("ul");
+      list.className = "bw-progress-objectives";
+      list.setAttribute("role", "list"); // a list drawn without its own markers is no list to some readers
+      list.append(...standings.map((standing, place) => tellStanding(counts[place]?.[1] ?? "", standing)));
+      section.append(heading, list);
+      return section;
     }
 
     /** @param {{ lesson: string, title: string, url: string }} entry */

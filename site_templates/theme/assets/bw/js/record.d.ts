@@ -81,6 +81,9 @@ interface BwStanding {
   readonly missing: readonly string[];
 }
 
+/** An objective: its id, its text, how many items show it. */
+type BwCounted = readonly [string, string, number];
+
 /** Work on records without a page or a storage. */
 interface BwRecordCore {
   readonly schema: string;
@@ -98,6 +101,8 @@ interface BwRecordCore {
     items: readonly { readonly id: string; readonly objective: string | null }[],
     passMark: number,
   ): BwStanding[];
+  /** The same where the items are not at hand: by what each objective asks for in this edition. */
+  judgeCounted(record: BwRecord, lesson: string, counts: readonly BwCounted[], passMark: number): BwStanding[];
   /** A file name that tells whose record it is and when it was saved. */
   nameFile(pattern: string, course: string, name: string, nobody: string, at: Date): string;
 }
@@ -143,6 +148,8 @@ interface Beadwright {
   listLessons(): BwLessonLink[];
   /** `finished`, `passed`, `begun` or `open`. */
   stateOf(lesson: string): string;
+  /** A line that says how an objective stands. */
+  tellStanding(text: string, standing: BwStanding): HTMLLIElement;
   /** Whether this browser keeps a store of its own for each page opened from a folder. */
   isPerPage(): boolean;
 }

@@ -179,6 +179,13 @@ def test_slips_that_are_not_there(slip: str, problem: str, house: HouseStyle) ->
     assert slip not in found
 
 
+@pytest.mark.parametrize("text", ["103 × 3", "927 ÷ 30 to 1 place", "300 + 9"])
+def test_only_a_whole_quotient_is_read_without_its_zeros(text: str) -> None:
+    """309, which is no quotient, and 30.9, in which the marker tells that a column is passed over."""
+    causes = [cause for found in predict_slips(work(text)).values() for cause in found]
+    assert ("zero-of-quotient-dropped", "read") not in {(cause.slip, cause.variant) for cause in causes}
+
+
 def test_where_no_bead_moves_nothing_goes_wrong() -> None:
     """The multiplicand 0 is not set, its products move nothing, and the end holds no upper bead to misread."""
     assert predict_slips(work("0 × 34")) == {}

@@ -13,6 +13,7 @@ from beadwright.engine import (
     HouseStyle,
     KeptFactor,
     Prediction,
+    Purpose,
     Trial,
     Walkthrough,
     build_frame,
@@ -269,6 +270,30 @@ def test_what_a_frame_reads_right_after() -> None:
     quotient = predict_readings(work("927 ÷ 3"))
     assert "quotient-one-column-off" in find_slips_reading(quotient[8], 3_927)
     assert "zero-of-quotient-dropped" in find_slips_reading(quotient[14], 39_027)
+
+
+def test_a_number_drifts_only_where_a_column_is() -> None:
+    """48 + 7, step 3: right of the ones is no column, left of them 7 tens make 118."""
+    drifts = {
+        (reading, cause.variant)
+        for reading, causes in predict_readings(work("48 + 7"))[3].items()
+        for cause in causes
+        if cause.slip == "column-drift"
+    }
+    assert drifts == {(118, "left")}
+
+
+def test_a_quotient_digit_is_misplaced_where_it_is_set() -> None:
+    """3588 ÷ 46 by first digits sets 8 and 9 and lowers both; to lower a digit that stands is not to place one."""
+    walkthrough = work("3588 ÷ 46", HouseStyle(trial=Trial.FIRST_DIGIT))
+    steps = {
+        cause.step
+        for causes in predict_slips(walkthrough).values()
+        for cause in causes
+        if cause.slip == "quotient-one-column-off"
+    }
+    assert steps
+    assert steps <= {step.number for step in walkthrough.steps if step.purpose is Purpose.QUOTIENT}
 
 
 def test_what_has_no_column_does_not_hide_what_has() -> None:

@@ -97,7 +97,7 @@ def test_a_sample_in_every_house_style(house: HouseStyle) -> None:
     for text in ("3/4 + 1 1/8", "5 1/6 - 2 3/4", "2 2/5 × 3 1/3", "7 ÷ 2 1/4", "9/4 - 2", "1/2 + 1/2"):
         walkthrough = work_fractions(text, house)
         check_data(walkthrough.to_data())
-        assert Walkthrough.from_data(walkthrough.to_data()) == walkthrough
+        assert Walkthrough.from_data(walkthrough.to_data()).to_data() == walkthrough.to_data()
 
 
 def show_works(walkthrough: Walkthrough) -> list[tuple[str, int, int]]:

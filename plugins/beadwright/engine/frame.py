@@ -105,7 +105,7 @@ class Frame(NamedTuple):
     def beads_in(self, column: int) -> Beads:
         """The (upper, lower) beads set in `column`; raises `FrameError` when there is no such column."""
         if not 0 < column <= len(self.beads):
-            raise no_column(self, column)
+            raise no_column(len(self.beads), column)
         return self.beads[-column]
 
     def digit(self, column: int) -> int:
@@ -120,7 +120,7 @@ class Frame(NamedTuple):
         beads = self.beads
         columns = len(beads)
         if not 0 < lowest <= highest <= columns:
-            raise no_column(self, lowest if 0 < highest <= columns else highest)
+            raise no_column(columns, lowest if 0 < highest <= columns else highest)
         # Every step is read, so the columns are taken at once and not one by one.
         return "".join(map(_show_digit, beads[columns - highest : columns - lowest + 1]))
 
@@ -140,20 +140,10 @@ class Frame(NamedTuple):
 
     def apply_all(self, moves: Iterable[Move]) -> Frame:
         """The frame after all `moves` in turn; raises `FrameError` at the first that the beads do not allow."""
-        beads, shape = list(self.beads), self.shape
-        for move in moves:
-            column, bead, change = move
-            if not 0 < column <= len(beads):
-                raise no_column(self, column)
-            upper, lower = beads[-column]
-            if bead is _UPPER:
-                upper += change
-            else:
-                lower += change
-            if change == 0 or not (0 <= upper <= shape.upper and 0 <= lower <= shape.lower):
-                raise _not_there(beads[-column], move)
-            beads[-column] = _BEADS[upper][lower]
-        return Frame(self.name, shape, tuple(beads), self.joined)
+        name, shape, before, joined = self
+        beads = list(before)
+        move_beads(beads, shape, moves)
+        return Frame(name, shape, tuple(beads), joined)
 
     def with_number(self, number: int, *, ones_column: int = 1) -> Frame:
         """The frame at rest with `number` set on it, its ones in `ones_column`."""
@@ -166,6 +156,22 @@ class Frame(NamedTuple):
         return self._replace(beads=(_AT_REST,) * rest + tuple(shown) + (_AT_REST,) * (ones_column - 1))
 
 
+def move_beads(beads: list[Beads], shape: ColumnShape, moves: Iterable[Move]) -> None:
+    """Make all `moves` in turn on `beads` (leftmost column first); raises `FrameError` at the first that cannot be."""
+    for move in moves:
+        column, bead, change = move
+        if not 0 < column <= len(beads):
+            raise no_column(len(beads), column)
+        upper, lower = beads[-column]
+        if bead is _UPPER:
+            upper += change
+        else:
+            lower += change
+        if change == 0 or not (0 <= upper <= shape.upper and 0 <= lower <= shape.lower):
+            raise _not_there(beads[-column], move)
+        beads[-column] = _BEADS[upper][lower]
+
+
 def _not_there(beads: Beads, move: Move) -> FrameError:
     return FrameError(
         "move-not-there",
@@ -175,13 +181,13 @@ def _not_there(beads: Beads, move: Move) -> FrameError:
     )
 
 
-def no_column(frame: Frame, column: int) -> FrameError:
-    """The error for a column that the frame does not have."""
+def no_column(columns: int, column: int) -> FrameError:
+    """The error for a column that a frame of so many columns does not have."""
     return FrameError(
         "no-column",
-        f"There is no column {column} on a frame of {frame.columns} columns",
+        f"There is no column {column} on a frame of {columns} columns",
         "Use a longer frame or a smaller number",
-        missing=max(0, column - frame.columns),
+        missing=max(0, column - columns),
     )
 
 

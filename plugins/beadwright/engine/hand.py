@@ -13,7 +13,7 @@ from itertools import chain
 from typing import Any, NamedTuple, Protocol
 
 from beadwright.engine.errors import FrameError
-from beadwright.engine.frame import Bead, Column, Frame, Move
+from beadwright.engine.frame import Bead, Beads, Column, ColumnShape, Frame, Move
 from beadwright.engine.house import HouseStyle, Inner, Order
 
 
@@ -192,52 +192,60 @@ def clear_column(frame: Frame, column: int) -> Worked:
 
 def add_by_partners(frame: Frame, column: int, digit: int, order: Order) -> Worked:
     """Add `digit` (1–9) in `column`: direct, partner of 5, partner of 10 or both partners (PROCEDURES §3.1)."""
-    shape = frame.shape
-    upper, lower = frame.beads_in(column)
+    here, exchanged = _add_here(frame.shape, frame.beads_in(column), column, digit)
+    return _exchange(here, carry_moves(frame, column), order) if exchanged else here
+
+
+@cache
+def _add_here(shape: ColumnShape, beads: Beads, column: int, digit: int) -> tuple[Worked, bool]:
+    """What adding a digit moves in its own column, and whether ten is exchanged for it; each is found once."""
+    upper, lower = beads
     if 5 * upper + lower + digit <= 9:
         more_upper, more_lower = shape.split(digit)
         if lower + more_lower <= shape.lower:
-            return Worked(Technique.DIRECT, False, bead_moves(column, more_upper, more_lower))
-        return Worked(Technique.PARTNER_OF_5, False, bead_moves(column, 1, digit - 5))
+            return Worked(Technique.DIRECT, False, bead_moves(column, more_upper, more_lower)), False
+        return Worked(Technique.PARTNER_OF_5, False, bead_moves(column, 1, digit - 5)), False
     less_upper, less_lower = shape.split(10 - digit)
     if lower >= less_lower:
-        technique, here = Technique.PARTNER_OF_10, bead_moves(column, -less_upper, -less_lower)
-    else:
-        technique, here = Technique.BOTH_PARTNERS, bead_moves(column, -1, digit - 5)
-    return _exchange(technique, here, carry_moves(frame, column), order)
+        return Worked(Technique.PARTNER_OF_10, False, bead_moves(column, -less_upper, -less_lower)), True
+    return Worked(Technique.BOTH_PARTNERS, False, bead_moves(column, -1, digit - 5)), True
 
 
 def take_by_partners(frame: Frame, column: int, digit: int, order: Order) -> Worked:
     """Take `digit` (1–9) away in `column`: direct, partner of 5, partner of 10 or both partners (PROCEDURES §3.2)."""
-    shape = frame.shape
-    upper, lower = frame.beads_in(column)
+    here, exchanged = _take_here(frame.shape, frame.beads_in(column), column, digit)
+    return _exchange(here, borrow_moves(frame, column), order) if exchanged else here
+
+
+@cache
+def _take_here(shape: ColumnShape, beads: Beads, column: int, digit: int) -> tuple[Worked, bool]:
+    """What taking a digit away moves in its own column, and whether ten is exchanged for it; each is found once."""
+    upper, lower = beads
     if 5 * upper + lower >= digit:
         less_upper, less_lower = shape.split(digit)
         if lower >= less_lower:
-            return Worked(Technique.DIRECT, False, bead_moves(column, -less_upper, -less_lower))
-        return Worked(Technique.PARTNER_OF_5, False, bead_moves(column, -1, 5 - digit))
+            return Worked(Technique.DIRECT, False, bead_moves(column, -less_upper, -less_lower)), False
+        return Worked(Technique.PARTNER_OF_5, False, bead_moves(column, -1, 5 - digit)), False
     more_upper, more_lower = shape.split(10 - digit)
     if lower + more_lower <= shape.lower:
-        technique, here = Technique.PARTNER_OF_10, bead_moves(column, more_upper, more_lower)
-    else:
-        technique, here = Technique.BOTH_PARTNERS, bead_moves(column, 1, 5 - digit)
-    return _exchange(technique, here, borrow_moves(frame, column), order)
+        return Worked(Technique.PARTNER_OF_10, False, bead_moves(column, more_upper, more_lower)), True
+    return Worked(Technique.BOTH_PARTNERS, False, bead_moves(column, 1, 5 - digit)), True
 
 
 Groups = list[tuple[Move, ...]]
 
 
-def _exchange(technique: Technique, here: tuple[Move, ...], left: Groups, order: Order) -> Worked:
-    """An exchange from the worked column's moves and those of the columns to its left (nearest first)."""
-    return Worked(technique, len(left) > 1, join_groups(here, left, order))
+def _exchange(here: Worked, left: Groups, order: Order) -> Worked:
+    """An exchange from what is worked in the column itself and the moves of those to its left (nearest first)."""
+    return Worked(here.technique, len(left) > 1, join_groups(here.moves, left, order))
 
 
 def join_groups(here: tuple[Move, ...], left: Groups, order: Order) -> tuple[Move, ...]:
     """The moves of an exchange in one row: left-first starts at the leftmost column, right-first at the worked one."""
-    groups = [here, *left]
-    if order is Order.LEFT_FIRST:
-        groups.reverse()
-    return tuple(chain.from_iterable(groups))
+    row = here
+    for group in left:
+        row = group + row if order is Order.LEFT_FIRST else row + group
+    return row
 
 
 def carry_moves(frame: Frame, column: int) -> Groups:
@@ -271,53 +279,39 @@ def borrow_moves(frame: Frame, column: int) -> Groups:
 
 
 def add_by_counting(frame: Frame, column: int, digit: int, order: Order) -> Worked:
-    """Add `digit` in `column` one count at a time (PROCEDURES §3.3)."""
-    return _count(frame, column, digit, order, carry_moves, _one_more)
+    """Add `digit` (0–10) in `column` one count at a time (PROCEDURES §3.3)."""
+    shape, held = frame.shape, frame.digit(column)
+    if held + digit <= 9:
+        return Worked(Technique.COUNT, False, count_moves(shape, column, held, held + digit))
+    emptied = Worked(Technique.COUNT, False, bead_moves(column, *_find_change(shape, 9, 0)))
+    exchange = _exchange(emptied, carry_moves(frame, column), order)
+    before, after = count_moves(shape, column, held, 9), count_moves(shape, column, 0, held + digit - 10)
+    return exchange._replace(moves=before + exchange.moves + after)
 
 
 def take_by_counting(frame: Frame, column: int, digit: int, order: Order) -> Worked:
-    """Take `digit` away in `column` one count at a time (PROCEDURES §3.3)."""
-    return _count(frame, column, digit, order, borrow_moves, _one_less)
+    """Take `digit` (0–10) away in `column` one count at a time (PROCEDURES §3.3)."""
+    shape, held = frame.shape, frame.digit(column)
+    if held >= digit:
+        return Worked(Technique.COUNT, False, count_moves(shape, column, held, held - digit))
+    filled = Worked(Technique.COUNT, False, bead_moves(column, *_find_change(shape, 0, 9)))
+    exchange = _exchange(filled, borrow_moves(frame, column), order)
+    before, after = count_moves(shape, column, held, 0), count_moves(shape, column, 9, held - digit + 10)
+    return exchange._replace(moves=before + exchange.moves + after)
 
 
-def _one_more(frame: Frame, column: int) -> tuple[Move, ...] | None:
-    upper, lower = frame.beads_in(column)
-    if lower < frame.shape.lower:
-        return bead_moves(column, 0, 1)
-    return bead_moves(column, 1, -4) if upper < frame.shape.upper else None
+@cache
+def count_moves(shape: ColumnShape, column: int, start: int, end: int) -> tuple[Move, ...]:
+    """Counting in one column from the digit `start` up or down to the digit `end`: the moves of each count in turn."""
+    way = 1 if start < end else -1
+    counts = [bead_moves(column, *_find_change(shape, held, held + way)) for held in range(start, end, way)]
+    return tuple(chain.from_iterable(counts))
 
 
-def _one_less(frame: Frame, column: int) -> tuple[Move, ...] | None:
-    upper, lower = frame.beads_in(column)
-    if lower > 0:
-        return bead_moves(column, 0, -1)
-    return bead_moves(column, -1, 4) if upper > 0 else None
-
-
-def _count(
-    frame: Frame,
-    column: int,
-    digit: int,
-    order: Order,
-    left_moves: Callable[[Frame, int], Groups],
-    one: Callable[[Frame, int], tuple[Move, ...] | None],
-) -> Worked:
-    """Count `digit` times; where the column is at its end, empty (or fill) it and count one on the left.
-
-    Counting one in a column is the same move as adding or taking 1 there by partners, so the left's groups serve both.
-    """
-    moves: list[Move] = []
-    runs_on = False
-    for _ in range(digit):
-        counted = one(frame, column)
-        if counted is None:
-            upper, lower = frame.beads_in(column)
-            end = (-upper, -lower) if upper + lower > 0 else frame.shape.split(9)
-            exchange = _exchange(Technique.COUNT, bead_moves(column, *end), left_moves(frame, column), order)
-            counted, runs_on = exchange.moves, runs_on or exchange.runs_on
-        frame = frame.apply_all(counted)
-        moves.extend(counted)
-    return Worked(Technique.COUNT, runs_on, tuple(moves))
+def _find_change(shape: ColumnShape, held: int, wanted: int) -> Beads:
+    """How many upper and lower beads are set (< 0: cleared) where one digit stands and another is wanted."""
+    (upper, lower), (upper_wanted, lower_wanted) = shape.split(held), shape.split(wanted)
+    return upper_wanted - upper, lower_wanted - lower
 
 
 _ADDING = {Inner.PARTNERS: add_by_partners, Inner.COUNTING: add_by_counting}

@@ -8,7 +8,7 @@ from enum import StrEnum
 from typing import Any, NamedTuple
 
 from beadwright.engine.errors import FrameError
-from beadwright.engine.frame import Bead, Column, Frame, Move, build_frame
+from beadwright.engine.frame import Bead, Column, Frame, Move, build_frame, move_beads
 from beadwright.engine.hand import (
     Action,
     FromNothing,
@@ -88,7 +88,10 @@ class Remark(NamedTuple):
 
 
 class Step(NamedTuple):
-    """One digit worked in one column, or something said. `after` is the frame when the step is done."""
+    """One digit worked in one column, or something said. `after` is the frame when the step is done.
+
+    `owners` are the parts of the problem that then own columns, leftmost first.
+    """
 
     number: int
     purpose: Purpose
@@ -97,8 +100,13 @@ class Step(NamedTuple):
     runs_on: bool
     moves: tuple[Move, ...]
     after: Frame
-    reads: tuple[Reading, ...]
+    owners: tuple[Owner, ...]
     remark: Remark | None = None
+
+    @property
+    def reads(self) -> tuple[Reading, ...]:
+        """What each part reads when the step is done."""
+        return tuple([owner.read(self.after) for owner in self.owners])
 
     def to_data(self) -> dict[str, Any]:
         """Plain data of one step, without its sentence."""
@@ -163,19 +171,22 @@ class ReplayError(Exception):
 
 def replay(start: Frame, steps: Iterable[Step]) -> Frame:
     """Move every bead again from `start` and compare; gives the last frame, raises `ReplayError`."""
-    frame = start
+    name, shape, at_rest, joined = start
+    beads, now = list(at_rest), start
     for number, step in enumerate(steps, start=1):
         if step.number != number:
             raise ReplayError(f"step {step.number} stands at place {number}")
+        after = step.after
         if step.moves != ():
             try:
-                frame = frame.apply_all(step.moves)
+                move_beads(beads, shape, step.moves)
             except FrameError as error:
                 raise ReplayError(f"step {number}: {error.reason}") from error
-        if frame != step.after:
-            raise ReplayError(f"step {number} gives {frame.beads}, not {step.after.beads}")
-        frame = step.after  # equal, and quickly seen to be where the next step moves nothing
-    return frame
+            now = Frame(name, shape, tuple(beads), joined)
+        if now is not after and now != after:
+            raise ReplayError(f"step {number} gives {now.beads}, not {after.beads}")
+        now = after  # equal, and quickly seen to be where the next step moves nothing
+    return now
 
 
 _TAKES = (Action.TAKE, Action.CLEAR)
@@ -270,7 +281,10 @@ class Walkthrough:
 
     @classmethod
     def from_data(cls, data: Mapping[str, Any]) -> Walkthrough:
-        """The walkthrough of such data, replayed anew; unknown keys are passed over. Raises `ReplayError`."""
+        """The walkthrough of such data, replayed anew; unknown keys are passed over. Raises `ReplayError`.
+
+        A part of the problem then owns the columns that it reads, and none at rest left of them.
+        """
         start = build_frame(data["frame"]["name"], columns=data["frame"]["columns"])
         if [list(beads) for beads in start.beads] != data["start"]:
             raise ReplayError("a walkthrough starts from a frame at rest")
@@ -310,9 +324,15 @@ def _step_from_data(item: Mapping[str, Any], before: Frame) -> Step:
         runs_on=item["runs_on"],
         moves=moves,
         after=after,
-        reads=tuple(Reading(r["part"], r["text"], (r["columns"][0], r["columns"][1])) for r in item["reads"]),
+        owners=tuple(_owner_from_data(read) for read in item["reads"]),
         remark=None if remark is None else Remark(remark["topic"], facts),
     )
+
+
+def _owner_from_data(read: Mapping[str, Any]) -> Owner:
+    """The owner that reads so; its ones stand left of its columns where the text has more places than those."""
+    highest, lowest = read["columns"]
+    return Owner(read["part"], highest, lowest, lowest + len(read["text"].partition(".")[2]))
 
 
 def _work_from_data(work: Mapping[str, Any]) -> Work:

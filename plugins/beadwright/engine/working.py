@@ -7,13 +7,13 @@ from collections.abc import Sequence
 from beadwright.engine.frame import Column, Frame
 from beadwright.engine.hand import Action, FromNothing, Hand, Source, Work
 from beadwright.engine.house import HouseStyle
-from beadwright.engine.walkthrough import Owner, Purpose, Reading, Remark, Step
+from beadwright.engine.walkthrough import Owner, Purpose, Remark, Step
 
 
 class Working:
     """What a procedure works with. It grows step by step; the frames in it never change.
 
-    `owners` is what the procedure says about the columns now; each step is read by it after its moves. Column
+    `owners` is what the procedure says about the columns now; each step is read by it. Column
     numbers count from the right of the frame. `known` are the first steps, where they were worked before: they are
     taken over instead of being worked again.
     """
@@ -25,7 +25,7 @@ class Working:
         self.owners: tuple[Owner, ...] = ()
         self._hand = hand
         self._known = known
-        self._read: tuple[Frame, tuple[Owner, ...], tuple[Reading, ...]] = (self.frame, (), ())
+        self._given = len(known)
 
     def set(self, column: int, digit: int, source: Source = FromNothing(), purpose: Purpose = Purpose.SET) -> None:
         """Set a digit in a column at rest."""
@@ -45,36 +45,24 @@ class Working:
 
     def say(self, topic: str, **facts: str | int) -> None:
         """Say something about the work; no bead moves."""
-        self._note(Purpose.SAY, None, Remark(topic, tuple(facts.items())))
+        number = len(self.steps) + 1
+        if number <= self._given:
+            self._take_over(number)
+            return
+        remark = Remark(topic, tuple(facts.items()))
+        self.steps.append(Step(number, Purpose.SAY, None, None, False, (), self.frame, self.owners, remark))
 
     def _work(self, purpose: Purpose, work: Work) -> None:
-        if self._take_over():
-            return
         number = len(self.steps) + 1
+        if number <= self._given:
+            self._take_over(number)
+            return
         technique, ran_on, moves = self._hand(self.frame, work, number)
         self.frame = self.frame.apply_all(moves)
-        self.steps.append(Step(number, purpose, work, technique, ran_on, moves, self.frame, self._read_owned()))
+        self.steps.append(Step(number, purpose, work, technique, ran_on, moves, self.frame, self.owners))
 
-    def _note(self, purpose: Purpose, work: Work | None, remark: Remark) -> None:
-        if self._take_over():
-            return
-        number = len(self.steps) + 1
-        self.steps.append(Step(number, purpose, work, None, False, (), self.frame, self._read_owned(), remark))
-
-    def _take_over(self) -> bool:
-        """Take over the next step where it is known; gives whether it was."""
-        at = len(self.steps)
-        if at >= len(self._known):
-            return False
-        step = self._known[at]
+    def _take_over(self, number: int) -> None:
+        """Take over a step that is known."""
+        step = self._known[number - 1]
         self.frame = step.after
         self.steps.append(step)
-        return True
-
-    def _read_owned(self) -> tuple[Reading, ...]:
-        """What the owners read now; what is said in a row without a move is read once."""
-        frame, owners, reads = self._read
-        if frame is not self.frame or owners is not self.owners:
-            reads = tuple([owner.read(self.frame) for owner in self.owners])
-            self._read = (self.frame, self.owners, reads)
-        return reads

@@ -82,5 +82,5 @@ def _build_steps(walkthrough: Shown, words: Words, *, with_figures: bool) -> lis
 
 def find_lowest(walkthrough: Shown) -> int:
     """The lowest column that any part of the problem owns at any step."""
-    columns = [columns[1] for step in walkthrough.steps for _, _, columns in step.reads]
+    columns = [owner.lowest for step in walkthrough.steps for owner in step.owners]
     return min(columns, default=1)

@@ -6,6 +6,7 @@ Columns count from the right. Source: PROCEDURES §3.6, §3.7, common practice, 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import cache
 
 from beadwright.engine.hand import Action, FromProduct, FromTerm, Source
 from beadwright.engine.walkthrough import Purpose
@@ -36,12 +37,20 @@ def work_product(working: Working, action: Action, factors: tuple[int, int], ten
     if 0 in factors:
         working.say(f"{action}-nothing", first=first, second=second, column=tens_column)
         return
-    product = f"{first * second:02d}"
-    for place, column, digit in (("tens", tens_column, product[0]), ("ones", tens_column - 1, product[1])):
-        if digit == "0":
-            working.say(f"{action}-{place}-zero", first=first, second=second, product=product, column=column)
+    for column, (digit, source) in zip((tens_column, tens_column - 1), find_product_digits(factors), strict=True):
+        if digit > 0:
+            work_digit(working, action, column, digit, source, Purpose.PRODUCT)
         else:
-            work_digit(working, action, column, int(digit), FromProduct(factors, product, place), Purpose.PRODUCT)
+            topic = f"{action}-{source.place}-zero"
+            working.say(topic, first=first, second=second, product=source.product, column=column)
+
+
+@cache
+def find_product_digits(factors: tuple[int, int]) -> tuple[tuple[int, FromProduct], tuple[int, FromProduct]]:
+    """The tens and the ones of a product of two digits, each with what it comes from."""
+    tens, ones = divmod(factors[0] * factors[1], 10)
+    product = f"{tens}{ones}"
+    return (tens, FromProduct(factors, product, "tens")), (ones, FromProduct(factors, product, "ones"))
 
 
 def work_number(working: Working, action: Action, digits: str, highest: int, source: Source, purpose: Purpose) -> None:
@@ -53,5 +62,5 @@ def work_number(working: Working, action: Action, digits: str, highest: int, sou
 
 def work_digit(working: Working, action: Action, column: int, digit: int, source: Source, purpose: Purpose) -> None:
     """Add or take away one digit."""
-    work = {Action.ADD: working.add, Action.TAKE: working.take}[action]
+    work = working.add if action is Action.ADD else working.take
     work(column, digit, source, purpose)

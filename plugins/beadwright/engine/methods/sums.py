@@ -33,9 +33,9 @@ class SumProcedure:
         """Ones over ones, the marker on a unit mark; refuses a running total that the frame cannot hold, by term."""
         if not isinstance(problem, Sum):
             raise TypeError(f"not a sum: {problem}")
-        ones = find_ones_column(problem.places)
-        _check_sum(problem, frame)
-        return SumPlan(problem, ones, self.inner)
+        places = problem.places
+        _check_sum(problem, places, frame)
+        return SumPlan(problem, places, find_ones_column(places), self.inner)
 
 
 PARTNERS = SumProcedure("partners", Inner.PARTNERS)
@@ -44,17 +44,18 @@ COUNTING = SumProcedure("counting", Inner.COUNTING)
 
 @dataclass(frozen=True, slots=True)
 class SumPlan:
-    """A sum laid out with its ones in `ones_column`."""
+    """A sum laid out with its ones in `ones_column`, its numbers having up to so many `places`."""
 
     problem: Sum
+    places: int
     ones_column: Column
     inner: Inner
 
     def work(self, working: Working) -> None:
         """Set the first number, then add or take away each further one, highest place first."""
-        lowest = self.ones_column - self.problem.places
+        lowest = self.ones_column - self.places
         working.owners = (Owner("sum", working.frame.columns, lowest, self.ones_column),)
-        if self.problem.places > 0:
+        if self.places > 0:
             marked = working.frame.is_left_of_mark(self.ones_column)
             working.say("marker" if marked else "marker-between", ones_column=self.ones_column)
         self._set_first(working)
@@ -85,15 +86,15 @@ class SumPlan:
     def answer(self, working: Working) -> Answer:
         """The sum, in the columns that own it."""
         reading = working.owners[0].read(working.frame)
-        return Answer(reading.text, reading.columns, self.problem.places)
+        return Answer(reading.text, reading.columns, self.places)
 
 
-def _check_sum(problem: Sum, frame: Frame) -> None:
+def _check_sum(problem: Sum, places: int, frame: Frame) -> None:
     """Name the number that goes below zero, else the first that needs the widest total; the ones always have a column.
 
     No term is wider than the totals beside it, so the totals alone decide.
     """
-    totals, places = problem.totals, problem.places
+    totals = problem.totals
     for number, total in enumerate(totals, start=1):
         if total < 0:
             raise _below_zero(problem, number)

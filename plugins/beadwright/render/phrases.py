@@ -147,9 +147,9 @@ class Phrases:
         return self.words.text(f"beads.{self._parts}.{kind}", count=lower, words=self._small[lower])
 
     def reads(self, frame: Frame, columns: Iterable[int]) -> str:
-        """What these columns read now, leftmost first."""
+        """What these columns read now, in this order."""
         items: list[str] = []
-        for column in sorted(columns, reverse=True):
+        for column in columns:
             upper, lower = frame.beads[-column]
             key = (column, 5 * upper + lower, not items)
             text = self._reads.get(key)
@@ -166,9 +166,9 @@ def find_phrases(words: Words, shape: ColumnShape, ones_column: int | None) -> P
     return Phrases(words, shape, ones_column)
 
 
-def find_changed(step: Step) -> set[int]:
-    """The columns that a step speaks of: those whose beads move, and the one it works."""
+def find_changed(step: Step) -> tuple[int, ...]:
+    """The columns that a step speaks of, leftmost first: those whose beads move, and the one it works."""
     columns: set[int] = {move.column for move in step.moves}
     if step.work is not None:
         columns.add(step.work.column)
-    return columns
+    return tuple(sorted(columns, reverse=True))

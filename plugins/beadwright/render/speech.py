@@ -12,6 +12,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import lru_cache
+from itertools import pairwise
 from typing import NamedTuple
 
 from beadwright.engine import (
@@ -37,6 +38,7 @@ from beadwright.engine import (
 )
 from beadwright.render.numbers import format_number
 from beadwright.render.phrases import find_phrases
+from beadwright.render.remarks import say_remark
 from beadwright.render.tellings import capitalise, find_tellings
 from beadwright.render.words import Words
 
@@ -85,19 +87,21 @@ class Speaker:
         self._words = words
         self._phrases = find_phrases(words, right.start.shape, find_named_ones(right))
         self._numbers = _format_terms(right.problem, words)
-        self._is_sum = isinstance(right.problem, Sum)
+        self._ends = _find_number_ends(self.steps) if isinstance(right.problem, Sum) else frozenset()
         wording = None if isinstance(walkthrough, Slipped) else right.house.wording
         self._tellings = find_tellings(self._phrases, wording)
         self._answer = None if isinstance(walkthrough, Slipped) else walkthrough.answer
 
     def say(self, step: Step, before: Frame) -> Said:
         """What is said at `step`, `before` being the frame before it."""
-        if step.work is None:
-            text = self._say_remark(step)
-            return Said(self._with_end(text, step), text)
-        told = self._tellings.find(step, step.work)
-        full = told.lead_with(self._say_lead(step, step.work, told.act))
-        return Said(self._with_end(full, step), told.short)
+        work, remark = step.work, step.remark
+        if work is not None:
+            told = self._tellings.find(step, work)
+            return Said(self._with_end(told.lead_with(self._say_lead(step, work, told.act)), step), told.short)
+        if remark is None:
+            raise ValueError(f"step {step.number} has neither work nor a remark")
+        text = say_remark(remark, self._phrases)
+        return Said(self._with_end(text, step), text)
 
     def _say_lead(self, step: Step, work: Work, act: str) -> str:
         """What is about to be done, and what the digit comes from."""
@@ -107,45 +111,19 @@ class Speaker:
         number = self._numbers[source.term - 1]
         if number == str(work.digit):
             return capitalise(act)  # a number of one digit is told by the act alone
-        done = _name_done(step.purpose, work.action)
-        return capitalise(self._words.text(f"speech.lead.{done}-term", act=act, number=number))
-
-    def _say_remark(self, step: Step) -> str:
-        """A step without moves: its topic and facts; each column among them can be named by `on` and `the` too."""
-        remark = step.remark
-        if remark is None:
-            raise ValueError(f"step {step.number} has neither work nor a remark")
-        fields: dict[str, str | int] = {}
-        for name, fact in remark.facts:
-            fields[name] = self._show_fact(name, fact)
-            if name == "column":
-                column = self._phrases.column(int(fact))
-                fields |= {"the": column.the, "on": column.on}
-        return capitalise(self._words.text(f"speech.topic.{remark.topic}", **fields))
-
-    def _show_fact(self, name: str, fact: str | int) -> str | int:
-        """A fact as a reader sees it: numbers grouped, a part of a number named; `count` chooses plurals as it is."""
-        if name == "count" or (type(fact) is int and 0 <= fact < 1000):
-            return fact  # so few digits are shown as they are
-        if name == "part":
-            return self._words.text(f"speech.part.{fact}")
-        text = str(fact)
-        return text if text.startswith("0") and "." not in text else format_number(text, self._words)
+        return capitalise(_find_term_lead(self._words, step.purpose, work.action, number).replace(_ACT, act))
 
     def _with_end(self, text: str, step: Step) -> str:
         """The sentence, and after the last digit of a sum's number what the frame reads; at the very end the answer."""
         if step.number == len(self.steps) and self._answer is not None:
             told = step.remark is not None and step.remark.topic in _TELL_ANSWER
             return text if told else f"{text} {self._say_answer(self._answer)}"
-        if not self._is_sum or not self._ends_number(step) or len(step.reads[0].text) == 1:
+        if step.number not in self._ends:
+            return text
+        read = step.reads[0].text
+        if len(read) == 1:
             return text  # one digit has just been read
-        number = format_number(step.reads[0].text, self._words)
-        return f"{text} {self._words.text('speech.end.number', number=number)}"
-
-    def _ends_number(self, step: Step) -> bool:
-        """Whether the step is the last that works on its term of the sum."""
-        term = find_term(step)
-        return term is not None and (step.number == len(self.steps) or find_term(self.steps[step.number]) != term)
+        return f"{text} {self._words.text('speech.end.number', number=format_number(read, self._words))}"
 
     def _say_answer(self, answer: Answer) -> str:
         number = format_number(answer.text, self._words)
@@ -156,6 +134,12 @@ class Speaker:
 
 
 _ACT = "\0"  # stands for the act in a lead that is kept; no table holds it
+
+
+@lru_cache(maxsize=4096)
+def _find_term_lead(words: Words, purpose: Purpose, action: Action, number: str) -> str:
+    """The lead of a digit of this number, the act left open: the number's other digits have the same."""
+    return words.text(f"speech.lead.{_name_done(purpose, action)}-term", act=_ACT, number=number)
 
 
 @lru_cache(maxsize=4096)
@@ -175,6 +159,13 @@ def _find_lead(words: Words, purpose: Purpose, action: Action, source: object) -
 
 def _name_done(purpose: Purpose, action: Action) -> str:
     return action if purpose in _BY_ACTION else f"{purpose}-{action}"
+
+
+def _find_number_ends(steps: Sequence[Step]) -> frozenset[int]:
+    """The numbers of the steps that are each the last to work on a term of a sum."""
+    terms = [*map(find_term, steps), None]
+    ends = enumerate(pairwise(terms), start=1)
+    return frozenset(number for number, (term, following) in ends if term not in (None, following))
 
 
 def find_term(step: Step) -> int | None:

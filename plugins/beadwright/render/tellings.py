@@ -1,26 +1,48 @@
 """What is told of a digit that is worked, whatever the digit comes from; each telling is put together once and kept.
 
-A telling depends on the digit, its column, the moves, what the changed columns read then, and the wording. There are a
-few thousand of these, and a course tells the same ones over and over.
+A telling depends on the digit, its column, the moves and the wording. There are a few hundred of these, and a course
+tells the same ones over and over. What the changed columns read then is kept beside them.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import lru_cache
+from operator import itemgetter
 from typing import NamedTuple
 
-from beadwright.engine import Action, Bead, FromTerm, Move, Step, Technique, Wording, Work
+from beadwright.engine import Action, Bead, Frame, FromTerm, Move, Step, Technique, Wording, Work
 from beadwright.render.phrases import ColumnMoves, Phrases, find_changed, group_moves
 from beadwright.render.reasons import find_reasons
 
 MOST_KEPT = 20_000
 _UNEXPLAINED = frozenset({Technique.SET, Technique.CLEAR, Technique.COUNT})
-_LEAD = "\0"  # stands for the lead; no table holds it
+_LEAD, _NOW = "\0", "\1"  # stand for the lead and for what the columns read now; no table holds them
+
+
+class Columns:
+    """Columns, leftmost first, and what is told of what they read then."""
+
+    def __init__(self, columns: tuple[int, ...]) -> None:
+        self.numbers = columns
+        self.pick = itemgetter(*[-column for column in columns])
+        self.told: dict[object, str] = {}
 
 
 class Telling(NamedTuple):
-    """What is told of a worked digit: `act` names it, `short` is the short reading; the full one awaits its lead."""
+    """What is told of a worked digit: `act` names it; the full and the short reading await what `columns` read then.
+
+    The full one awaits its lead too.
+    """
+
+    act: str
+    full: str
+    short: str
+    columns: Columns
+
+
+class Told(NamedTuple):
+    """What is told at one step: `act` names the digit, `short` is the short reading; the full one awaits its lead."""
 
     act: str
     short: str
@@ -31,7 +53,7 @@ class Telling(NamedTuple):
         return self.unled.replace(_LEAD, lead)
 
 
-_Key = tuple[Technique | None, bool, Action, int, int, bool, tuple[Move, ...], tuple[tuple[int, int], ...]]
+_Key = tuple[Technique | None, bool, Action, int, int, bool, tuple[Move, ...]]
 
 
 class Tellings:
@@ -43,45 +65,55 @@ class Tellings:
         self._reasons = find_reasons(phrases)
         self._wording = wording
         self._kept: dict[_Key, Telling] = {}
+        self._columns: dict[tuple[int, ...], Columns] = {}
 
-    def find(self, step: Step, work: Work) -> Telling:
+    def find(self, step: Step, work: Work) -> Told:
         """What is told of the step that works this digit."""
         action, digit, column, source = work
-        moves, beads = step.moves, step.after.beads
-        shown = (beads[-column], *[beads[-move.column] for move in moves])
-        key = (step.technique, step.runs_on, action, digit, column, isinstance(source, FromTerm), moves, shown)
-        told = self._kept.get(key)
-        if told is None:
+        key = (step.technique, step.runs_on, action, digit, column, isinstance(source, FromTerm), step.moves)
+        telling = self._kept.get(key)
+        if telling is None:
             if len(self._kept) >= MOST_KEPT:
                 self._kept.clear()
-            told = self._kept[key] = self._build(step, work)
-        return told
+            telling = self._kept[key] = self._build(step, work)
+        now = self._say_now(telling.columns, step.after)
+        return Told(telling.act, telling.short.replace(_NOW, now), telling.full.replace(_NOW, now))
+
+    def _say_now(self, columns: Columns, after: Frame) -> str:
+        beads = columns.pick(after.beads)
+        text = columns.told.get(beads)
+        if text is None:
+            if len(columns.told) >= MOST_KEPT:
+                columns.told.clear()
+            reads = self._phrases.reads(after, columns.numbers)
+            text = columns.told[beads] = self._words.text("speech.now", columns=reads)
+        return text
 
     def _build(self, step: Step, work: Work) -> Telling:
-        words, phrases = self._words, self._phrases
         groups = group_moves(step.moves)
-        act = phrases.act(work, counted=step.technique is Technique.COUNT)
-        now = words.text("speech.now", columns=phrases.reads(step.after, find_changed(step)))
+        act = self._phrases.act(work, counted=step.technique is Technique.COUNT)
         moves = self._say_moves(step, work, groups)
-        short = words.text("speech.short", act=capitalise(act), moves=moves, now=now)
-        return Telling(act, short, self._say_full(step, work, groups, moves, now))
+        short = self._words.text("speech.short", act=capitalise(act), moves=moves, now=_NOW)
+        changed = find_changed(step)
+        columns = self._columns.setdefault(changed, Columns(changed))
+        return Telling(act, self._say_full(step, work, groups, moves), short, columns)
 
-    def _say_full(self, step: Step, work: Work, groups: list[ColumnMoves], moves: str, now: str) -> str:
-        """The whole sentence but for its lead; a step that needs no reason, or may give none, is told plainly."""
+    def _say_full(self, step: Step, work: Work, groups: list[ColumnMoves], moves: str) -> str:
+        """The sentence but for its lead and end; a step that needs no reason, or may give none, is told plainly."""
         words = self._words
         if self._wording is None or step.technique is None or step.technique in _UNEXPLAINED:
-            return words.text("speech.plain", lead=_LEAD, moves=moves, now=now)
+            return words.text("speech.plain", lead=_LEAD, moves=moves, now=_NOW)
         if self._wording is Wording.REASONS:
             why = self._reasons.say(step, groups)
-            return words.text("speech.reasons", lead=_LEAD, why=why, moves=moves, now=now)
+            return words.text("speech.reasons", lead=_LEAD, why=why, moves=moves, now=_NOW)
         rule = self._phrases.rule_act(work)
         rule_moves = self._phrases.rule(groups, work.column, runs_on=step.runs_on)
         if self._wording is Wording.RULES:
             # A rule says itself which digit it works; where that comes from needs telling only when it is not a term.
             key = "speech.rules" if isinstance(work.source, FromTerm) else "speech.rules_after"
-            return words.text(key, lead=_LEAD, rule=capitalise(rule), moves=rule_moves, now=now)
+            return words.text(key, lead=_LEAD, rule=capitalise(rule), moves=rule_moves, now=_NOW)
         why = self._reasons.say(step, groups)
-        fields = {"lead": _LEAD, "why": why, "moves": moves, "now": now, "rule": rule, "rule_moves": rule_moves}
+        fields = {"lead": _LEAD, "why": why, "moves": moves, "now": _NOW, "rule": rule, "rule_moves": rule_moves}
         return words.text("speech.both", **fields)
 
     def _say_moves(self, step: Step, work: Work, groups: list[ColumnMoves]) -> str:

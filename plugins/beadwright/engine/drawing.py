@@ -213,8 +213,9 @@ def _candidates(want: Want, chance: Random) -> Iterator[tuple[tuple[int, ...], t
             chosen, sign = divmod(index, len(signs))
             yield _pick_numbers(chosen, ranges), signs[sign]
         return
+    spans = [(r.start, r.stop - r.start) for r in ranges]
     for _ in range(MOST_TRIES):
-        numbers = tuple(r.start + _draw_below(r.stop - r.start, chance) for r in ranges)
+        numbers = tuple([start + _draw_below(size, chance) for start, size in spans])
         if want.operation is Operation.DIVIDE and want.remainder is False:
             numbers = _without_remainder(numbers, ranges[0])
         yield numbers, signs[int(chance.random() * len(signs))]

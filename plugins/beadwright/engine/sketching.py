@@ -6,6 +6,7 @@ The same rules as in `hand` (PROCEDURES §3.1, §3.2), told about values and not
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import cache
 from typing import NamedTuple
 
 from beadwright.engine.frame import ColumnShape
@@ -34,13 +35,13 @@ def sketch_numbers(numbers: Sequence[int], signs: Sequence[str], shape: ColumnSh
     """The same from whole numbers, in units of the last place; `signs` are `+` or `-`, one fewer than the numbers."""
     found: set[Technique] = set()
     ran_on = False
-    total = numbers[0]
+    total, known = numbers[0], _find_techniques(shape)
     for number, written in zip(numbers[1:], signs, strict=True):
         sign = 1 if written == "+" else -1
         if total + sign * number < 0:
             return None
         for digit, place in _each_digit(number):
-            exchanged, technique = _find_technique(total // place % 10, sign * digit, shape)
+            exchanged, technique = known[total // place % 10, sign * digit]
             found.add(technique)
             if exchanged:
                 passed, left = _pass_over(total // place // 10, sign)
@@ -57,6 +58,13 @@ def _each_digit(units: int) -> Iterator[tuple[int, int]]:
     for index, digit in enumerate(text, start=1):
         if digit != "0":
             yield int(digit), 10 ** (len(text) - index)
+
+
+@cache
+def _find_techniques(shape: ColumnShape) -> dict[tuple[int, int], tuple[bool, Technique]]:
+    """What each change of one digit needs, by what the column holds and the change."""
+    changes = [change for change in range(-9, 10) if change != 0]
+    return {(held, change): _find_technique(held, change, shape) for held in range(10) for change in changes}
 
 
 def _find_technique(held: int, change: int, shape: ColumnShape) -> tuple[bool, Technique]:

@@ -47,7 +47,6 @@ from beadwright.practice.entries import (
     build_read,
     build_reflect,
     build_set,
-    choose_slip,
 )
 from beadwright.practice.focus import find_focus, find_like
 from beadwright.practice.ids import make_id
@@ -216,12 +215,10 @@ def _build_slipped(pool: Worked, slip: str | None, seed: str) -> Iterator[Entry]
     """Worked examples with this slip, or with one that fits, of those problems that allow it."""
     for worked in pool:
         drawn = f"{seed}/{worked.problem}"
-        chosen = choose_slip(worked, seed=drawn) if slip is None else slip
-        if chosen is not None:
-            try:
-                yield build_find_slip(worked, chosen, None, seed=drawn)
-            except MethodError:
-                continue
+        try:
+            yield build_find_slip(worked, slip, None, seed=drawn)
+        except MethodError:
+            continue
 
 
 def _build_drawn(place: Place, item: DrawItem, setting: Setting) -> Iterator[tuple[Entry, ...]]:

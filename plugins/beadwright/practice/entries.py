@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from beadwright.course import Reflection, show_number
-from beadwright.engine import Column, Frame, Number, Step, Walkthrough, predict_slips
+from beadwright.engine import Column, Frame, MethodError, Number, Step, Walkthrough, predict_slips
 from beadwright.engine.chances import shuffle, shuffle_apart
 from beadwright.engine.slips import build_slipped, predict_readings
 from beadwright.practice.focus import find_focus
@@ -71,16 +71,16 @@ def build_order(walkthrough: Walkthrough, step: Step | None, *, seed: str) -> Or
     return OrderEntry(walkthrough, before, step, order, tuple(shuffle_apart(order, seed)))
 
 
-def build_find_slip(walkthrough: Walkthrough, slip: str, step: int | None, *, seed: str) -> FindSlipEntry:
-    """A worked example with this slip, and slips to choose from; raises `MethodError` when the slip cannot be there."""
-    slipped = build_slipped(walkthrough, slip, step=step)
-    return FindSlipEntry(slipped, choose_slip_options(slipped, _find_worked_slips(walkthrough), seed=seed))
+def build_find_slip(walkthrough: Walkthrough, slip: str | None, step: int | None, *, seed: str) -> FindSlipEntry:
+    """A worked example with this slip, or with one drawn by the seed, and slips to choose from.
 
-
-def choose_slip(walkthrough: Walkthrough, *, seed: str) -> str | None:
-    """A slip that can happen in this walkthrough, drawn by the seed; None where there is none."""
-    names = _find_worked_slips(walkthrough)
-    return shuffle(names, seed)[0] if names else None
+    Raises `MethodError` when the slip, or any, cannot be there.
+    """
+    likely = _find_worked_slips(walkthrough)
+    if slip is None and not likely:
+        raise MethodError("no-slip", f"No slip can happen in {walkthrough.problem}", "Choose another problem")
+    slipped = build_slipped(walkthrough, shuffle(likely, seed)[0] if slip is None else slip, step=step)
+    return FindSlipEntry(slipped, choose_slip_options(slipped, likely, seed=seed))
 
 
 def _find_worked_slips(walkthrough: Walkthrough) -> list[str]:

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from beadwright.engine import SLIPS, Step
 from beadwright.engine.chances import shuffle
-from beadwright.engine.slips import Slipped, find_slipped
+from beadwright.engine.slips import Slipped, find_slips_alike
 
 SLIP_OPTIONS = 4
 
@@ -34,12 +34,10 @@ def choose_slip_options(slipped: Slipped, likely: Iterable[str], *, seed: str) -
 def _find_as_true(slipped: Slipped) -> frozenset[str]:
     """Slips that leave the beads of the step as they are here, or whose name would describe them just as well."""
     number = slipped.first_wrong_step
-    wrong = slipped.steps[number - 1]
-    others = find_slipped(slipped.right, step=number)
-    true = {other.slip for other in others if other.steps[number - 1].after.beads == wrong.after.beads}
+    true = set(find_slips_alike(slipped))
     if slipped.slip in _TOLD_BY_OTHERS:
         true |= _TOLD_BY_OTHERS
-    if _count_beads_off(wrong, slipped.right.steps[number - 1]) == 1:
+    if _count_beads_off(slipped.steps[number - 1], slipped.right.steps[number - 1]) == 1:
         true.add("partner-off-by-one")
     return frozenset(true)
 

@@ -9,6 +9,7 @@ from beadwright.engine.slips.prediction import (
     build_slipped,
     diagnose,
     find_slipped,
+    find_slips_alike,
     predict_slips,
 )
 from beadwright.engine.slips.table import SLIPS, Slip
@@ -26,6 +27,7 @@ __all__ = [
     "find_digit_slips",
     "find_places",
     "find_slipped",
+    "find_slips_alike",
     "likelihood",
     "predict_readings",
     "predict_slips",

@@ -48,6 +48,8 @@ def rank_causes(causes: Iterable[Prediction]) -> tuple[Prediction, ...]:
     0 is a partner not cleared at all. So they share the weight of the likeliest of them.
     """
     found = set(causes)
+    if len(found) == 1:
+        return tuple(found)
     shared: dict[int | None, int] = {}
     for cause in found:
         if _lies_in_one_digit(cause):

@@ -9,6 +9,7 @@ together.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from typing import NamedTuple
 
 from beadwright.engine.frame import Column, Frame
 from beadwright.engine.hand import Action, FromTerm, Work
@@ -52,13 +53,30 @@ def _foresee_ends(walkthrough: Walkthrough) -> Iterator[End]:
     columns = walkthrough.start.columns
     places = list(find_places(walkthrough))
     works = [at.work for at, _ in places]
-    for index, (at, number) in enumerate(places):
-        value, later = at.frame.value, works[index + 1 :]
+    for (at, number), later in zip(places, _sum_up_later(places), strict=True):
+        value = at.frame.value
         for slip, variant in find_digit_slips(at):
-            end = work_on(value + variant.change, later, columns)
-            if end is not None:
-                yield end, slip, variant.name, at.work.column, number
+            reads = value + variant.change
+            if reads + later.least >= 0 and reads + later.most < 10**columns:
+                yield reads + later.change, slip, variant.name, at.work.column, number
     yield from _foresee_term_slips(places, works, columns)
+
+
+class Later(NamedTuple):
+    """What the digits after one do to what the frame reads: in all, and at the least and the most on the way."""
+
+    change: int
+    least: int
+    most: int
+
+
+def _sum_up_later(places: list[tuple[Place, int]]) -> list[Later]:
+    """For each digit what those after it do, worked rightly."""
+    found = [Later(0, 0, 0)]
+    for at, _ in reversed(places[1:]):
+        change, least, most = found[-1]
+        found.append(Later(at.due + change, min(0, at.due + least), max(0, at.due + most)))
+    return found[::-1]
 
 
 def _foresee_term_slips(places: list[tuple[Place, int]], works: list[Work], columns: int) -> Iterator[End]:

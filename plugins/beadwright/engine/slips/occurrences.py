@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from beadwright.engine.frame import Column, Frame
-from beadwright.engine.hand import Action, FromTerm, Hand, Work, Worked
+from beadwright.engine.hand import Action, FromTerm, Hand, Technique, Work, Worked
 from beadwright.engine.house import HouseStyle
 from beadwright.engine.methods.fractions import FRACTIONS
 from beadwright.engine.methods.products import PARTIAL_PRODUCTS
@@ -20,9 +20,18 @@ from beadwright.engine.slips.table import SLIPS
 from beadwright.engine.walkthrough import Walkthrough
 
 
-def find_occurrences(walkthrough: Walkthrough, right: Hand) -> Iterator[Occurrence]:
-    """Every way in which the table's slips can happen in this walkthrough, in the order of its steps."""
-    for at, number in find_places(walkthrough):
+def find_occurrences(walkthrough: Walkthrough, right: Hand, *, step: int | None = None) -> Iterator[Occurrence]:
+    """Every way in which the table's slips can happen in this walkthrough, in the order of its steps.
+
+    Only those that go wrong at `step`, where it is given.
+    """
+    occurrences = _find_all(walkthrough, right, step)
+    return occurrences if step is None else (each for each in occurrences if each.step == step)
+
+
+def _find_all(walkthrough: Walkthrough, right: Hand, step: int | None) -> Iterator[Occurrence]:
+    """The same; those that do not lie in one digit stand there whatever the step."""
+    for at, number in find_places(walkthrough, step=step):
         for slip, variant in find_digit_slips(at):
             yield Occurrence(slip, variant.name, number, at.work.column, SlipOnce(right, number, variant.moves))
     if walkthrough.method != PARTIAL_PRODUCTS.name:  # there the whole work drifts with the multiplicand
@@ -39,22 +48,26 @@ def find_spanning_slips(walkthrough: Walkthrough, right: Hand) -> Iterator[Occur
         yield from find_quotient_slips(walkthrough, right)
 
 
-def find_places(walkthrough: Walkthrough) -> Iterator[tuple[Place, int]]:
-    """Each digit of a walkthrough about to be worked, and the number of its step."""
+def find_places(walkthrough: Walkthrough, *, step: int | None = None) -> Iterator[tuple[Place, int]]:
+    """Each digit of a walkthrough about to be worked, and the number of its step; only that of `step`, where given."""
     before = walkthrough.start
-    for step in walkthrough.steps:
-        if step.work is not None:
-            right = Worked(step.technique, step.runs_on, step.moves)
-            yield build_place(before, step.work, right, walkthrough.house), step.number
-        before = step.after
+    for each in walkthrough.steps:
+        if each.work is not None and step in (None, each.number):
+            right = Worked(each.technique, each.runs_on, each.moves)
+            yield build_place(before, each.work, right, walkthrough.house), each.number
+        before = each.after
 
 
 def find_digit_slips(at: Place) -> Iterator[tuple[str, Variant]]:
     """Every way in which a slip can be made in this one digit, by the slip's name."""
-    for slip in SLIPS.values():
-        if slip.work_digit is not None:
-            for variant in find_variants(slip.work_digit, at):
-                yield slip.name, variant
+    for slip, work_digit in _WITH_ANY if at.right.technique in _PLAIN else _IN_DIGITS:
+        for variant in find_variants(work_digit, at):
+            yield slip.name, variant
+
+
+_PLAIN = frozenset({Technique.SET, Technique.DIRECT, Technique.CLEAR})
+_IN_DIGITS = [(slip, slip.work_digit) for slip in SLIPS.values() if slip.work_digit is not None]
+_WITH_ANY = [(slip, work_digit) for slip, work_digit in _IN_DIGITS if slip.with_any]
 
 
 @dataclass(frozen=True, slots=True)

@@ -87,10 +87,8 @@ def _work_slips(
     """Each of these slips worked to its wrong answer; what comes before it is taken over from the right work."""
     plan, right = _plan_again(walkthrough)
     worked_steps = 0
-    for occurrence in find_occurrences(walkthrough, right):
+    for occurrence in find_occurrences(walkthrough, right, step=step):
         if slip not in (None, occurrence.slip) or variant not in (None, occurrence.variant):
-            continue
-        if step not in (None, occurrence.step):
             continue
         if most_steps is not None and worked_steps >= most_steps:
             return
@@ -120,6 +118,14 @@ def _build_slipped(walkthrough: Walkthrough, occurrence: Occurrence, working: Wo
     steps = [step._replace(technique=None) if step.moves == () else step for step in working.steps]
     slip, variant, column = occurrence.slip, occurrence.variant, occurrence.column
     return Slipped(walkthrough, slip, variant, column, occurrence.step, tuple(steps), answer)
+
+
+def find_slips_alike(slipped: Slipped) -> frozenset[str]:
+    """The slips that leave the same beads at the step that goes wrong, its own among them."""
+    number = slipped.first_wrong_step
+    beads = slipped.steps[number - 1].after.beads
+    made = _work_slips(slipped.right, step=number)
+    return frozenset(found.slip for found, working, _ in made if working.steps[number - 1].after.beads == beads)
 
 
 def build_slipped(

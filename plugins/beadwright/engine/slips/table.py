@@ -16,12 +16,16 @@ from beadwright.engine.slips.digits import DigitSlip
 
 @dataclass(frozen=True, slots=True)
 class Slip:
-    """A wrong procedure. `work_digit` makes it in one digit; without, it spans more or lies in the reading."""
+    """A wrong procedure. `work_digit` makes it in one digit; without, it spans more or lies in the reading.
+
+    `with_any` says whether it can be made in a digit whose beads are just set or cleared, without partner or count.
+    """
 
     name: str
     weight: int
     because: str
     work_digit: DigitSlip | None = None
+    with_any: bool = False
 
 
 _TABLE = (
@@ -53,10 +57,16 @@ _TABLE = (
     Slip("table-fact-wrong", 68, "facts near each other in the table"),
     Slip("product-skipped", 57, "a pair lost among many"),
     Slip("multiplicand-digit-cleared-early", 57, "the products still to come are lost with it, as when one is skipped"),
-    Slip("digit-skipped", 55, "a place lost while listening or reading", digits.digit_skipped),
+    Slip("digit-skipped", 55, "a place lost while listening or reading", digits.digit_skipped, with_any=True),
     Slip("wrong-neighbour", 50, "the hand lands one column off in an exchange", digits.wrong_neighbour),
     Slip("column-drift", 45, "the whole number one column off"),
-    Slip("upper-bead-as-one", 40, "a beginner's slip, rare once reading is sure", digits.upper_bead_as_one),
+    Slip(
+        "upper-bead-as-one",
+        40,
+        "a beginner's slip, rare once reading is sure",
+        digits.upper_bead_as_one,
+        with_any=True,
+    ),
 )
 
 SLIPS: dict[str, Slip] = {slip.name: slip for slip in _TABLE}

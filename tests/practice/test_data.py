@@ -28,7 +28,7 @@ from beadwright.render import load_words
 from beadwright.render.entry_data import build_pool_data
 from beadwright.render.item_data import SharedData, build_item_data
 from beadwright.render.phrases import find_phrases
-from beadwright.render.slips import say_cause, say_reading_cause
+from beadwright.render.slips import CauseSayer, say_reading_cause
 from tests.support import ROOT
 from tests.support.practice_pages import Loaded
 
@@ -183,7 +183,7 @@ def test_there_are_words_for_every_slip() -> None:
         for readings in predict_readings(walkthrough).values():
             causes += [cause for found in readings.values() for cause in found]
         for cause in causes:
-            sentence = say_cause(cause, walkthrough, WORDS)
+            sentence = CauseSayer(walkthrough, WORDS).say(cause)
             assert sentence.endswith("."), sentence
             said.add((cause.slip, cause.variant))
     for slip in SLIPS:

@@ -42,7 +42,7 @@ from beadwright.render.numbers import format_number, format_problem, say_number_
 from beadwright.render.phrases import find_phrases, group_moves
 from beadwright.render.prose import render_line, render_prose
 from beadwright.render.reading import read_frame
-from beadwright.render.slips import find_walkthrough_phrases, name_slip, say_cause, say_reading_cause
+from beadwright.render.slips import CauseSayer, find_walkthrough_phrases, name_slip, say_reading_cause
 from beadwright.render.speech import find_named_ones, say_steps
 from beadwright.render.tellings import capitalise
 from beadwright.render.words import Words
@@ -87,7 +87,7 @@ def _(entry: AnswerEntry, item: PracticeItem, shared: SharedData) -> Data:
         data["other"] = _build_other_way(entry.other, shared)
     return data | {
         "shown_key": show_answer(walkthrough, shared.words),
-        "slips": shared.place_slips(entry.causes, lambda cause: say_cause(cause, walkthrough, shared.words), str),
+        "slips": shared.place_slips(entry.causes, CauseSayer(walkthrough, shared.words).say, str),
         "hints": say_answer_hints(entry, shared.words, entry.focus),
     }
 
@@ -181,7 +181,7 @@ def _(entry: NextMoveEntry, item: PracticeItem, shared: SharedData) -> Data:
         "options": options,
         "key": {"steps": [right]},
         "shown_key": phrases.moves(group_moves(entry.step.moves)),
-        "slips": shared.place_slips(entry.causes, lambda cause: say_cause(cause, walkthrough, words), " ".join),
+        "slips": shared.place_slips(entry.causes, CauseSayer(walkthrough, words).say, " ".join),
         "hints": say_next_move_hints(entry, words),
     }
 
@@ -257,7 +257,7 @@ def read_steps(entry: FindSlipEntry, words: Words) -> Iterator[str]:
 @build_entry_data.register
 def _(entry: CarryOutEntry, item: PracticeItem, shared: SharedData) -> Data:
     walkthrough, words = entry.walkthrough, shared.words
-    data = _start_problem(walkthrough, "carry-out", shared)
+    data, sayer = _start_problem(walkthrough, "carry-out", shared), CauseSayer(walkthrough, words)
     end = walkthrough.steps[-1].after
     return data | {
         "key": {
@@ -268,19 +268,19 @@ def _(entry: CarryOutEntry, item: PracticeItem, shared: SharedData) -> Data:
         },
         "shown_key": show_answer(walkthrough, words),
         "ones": walkthrough.ones_column,
-        "checks": [_build_check(check, walkthrough, shared) for check in entry.checks],
-        "slips": shared.place_slips(entry.causes, lambda cause: say_cause(cause, walkthrough, words), str),
+        "checks": [_build_check(check, walkthrough, shared, sayer) for check in entry.checks],
+        "slips": shared.place_slips(entry.causes, sayer.say, str),
         "hints": say_check_hints(entry.checks[0], find_walkthrough_phrases(walkthrough, words)),
     }
 
 
-def _build_check(check: Check, walkthrough: Walkthrough, shared: SharedData) -> Data:
+def _build_check(check: Check, walkthrough: Walkthrough, shared: SharedData, sayer: CauseSayer) -> Data:
     """One digit's end: what the whole frame reads then, column 1 being the ones."""
     words = shared.words
     return {
         "step": check.step.number,
         "reads": str(check.reads),
-        "slips": shared.place_slips(check.causes, lambda cause: say_cause(cause, walkthrough, words), str),
+        "slips": shared.place_slips(check.causes, sayer.say, str),
         "hints": say_check_hints(check, find_walkthrough_phrases(walkthrough, words)),
     }
 

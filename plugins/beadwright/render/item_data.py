@@ -8,10 +8,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
+from functools import lru_cache
 from hashlib import sha256
 from typing import Any
 
-from beadwright.engine import Frame, Prediction, Walkthrough
+from beadwright.engine import Frame, HouseStyle, Prediction, Walkthrough
 from beadwright.practice import PracticeItem
 from beadwright.render.numbers import format_number
 from beadwright.render.places import name_column
@@ -87,10 +88,15 @@ class SharedData:
 
 def name_working(walkthrough: Walkthrough) -> str:
     """A name that is the same for the same problem on the same kind of frame, by the same method and house style."""
-    house = sorted(walkthrough.house.to_data().items(), key=lambda pair: pair[0])
+    house = _list_settings(walkthrough.house)
     start = walkthrough.start
     made_of = f"{walkthrough.problem}|{walkthrough.method}|{start.name}|{start.columns}|{house}"
     return f"w{sha256(made_of.encode()).hexdigest()[:10]}"
+
+
+@lru_cache(maxsize=64)
+def _list_settings(house: HouseStyle) -> list[tuple[str, Any]]:
+    return sorted(house.to_data().items(), key=lambda pair: pair[0])
 
 
 def _name_places(words: Words) -> dict[str, str]:

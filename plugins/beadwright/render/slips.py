@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
+from functools import lru_cache
 
 from beadwright.engine import (
     Action,
@@ -31,28 +32,42 @@ def find_walkthrough_phrases(walkthrough: Walkthrough, words: Words) -> Phrases:
     return find_phrases(words, walkthrough.start.shape, find_named_ones(walkthrough))
 
 
-def say_cause(cause: Prediction, walkthrough: Walkthrough, words: Words) -> str:
-    """The sentence for a slip in working this problem, or in reading its end."""
-    step = None if cause.step is None else walkthrough.steps[cause.step - 1]
-    names = _name_columns(cause.column, find_walkthrough_phrases(walkthrough, words))
-    return words.text(_find_key(cause, step, words), **names, **_find_numbers(step, walkthrough, words))
+class CauseSayer:
+    """Says the slips in working one problem, or in reading its end: what is told of a step is put together once."""
+
+    def __init__(self, walkthrough: Walkthrough, words: Words) -> None:
+        self._walkthrough = walkthrough
+        self._words = words
+        self._phrases = find_walkthrough_phrases(walkthrough, words)
+        self._forms: dict[tuple[int | None, bool], tuple[str, ...]] = {}
+        self._numbers: dict[int | None, dict[str, str | int]] = {}
+
+    def say(self, cause: Prediction) -> str:
+        """The sentence for a slip."""
+        number, swapped = cause.step, cause.slip == _SWAPPED
+        step = None if number is None else self._walkthrough.steps[number - 1]
+        if number not in self._numbers:
+            self._numbers[number] = _find_numbers(step, self._walkthrough, self._words)
+        if (number, swapped) not in self._forms:
+            self._forms[number, swapped] = tuple(_find_forms(step, swapped=swapped))
+        key = _find_key(cause.slip, cause.variant, self._forms[number, swapped], self._words)
+        return self._words.text(key, **_name_columns(cause.column, self._phrases), **self._numbers[number])
 
 
-def _find_key(cause: Prediction, step: Step | None, words: Words) -> str:
+@lru_cache(maxsize=4096)
+def _find_key(slip: str, variant: str, forms: tuple[str, ...], words: Words) -> str:
     """The key of the sentence: by slip and variant, then by what was done in the step, as far as the table parts it."""
-    start = f"slips.made.{cause.slip}.{cause.variant}"
-    for form in _find_forms(cause, step):
-        if f"{start}.{form}" in words.entries:
-            return f"{start}.{form}"
-    return f"{start}.any"
+    start = f"slips.made.{slip}.{variant}"
+    return next((f"{start}.{form}" for form in forms if f"{start}.{form}" in words.entries), f"{start}.any")
 
 
-def _find_forms(cause: Prediction, step: Step | None) -> Iterable[str]:
+def _find_forms(step: Step | None, *, swapped: bool) -> Iterable[str]:
+    """What was done in a step, and, where the partner was swapped, what was due; what says most first."""
     if step is None or step.work is None:
         return
     if step.technique is Technique.COUNT:
         yield "count"
-    if cause.slip == _SWAPPED:
+    if swapped:
         due = sum(m.change for m in step.moves if m.column == step.work.column and m.bead is Bead.LOWER)
         yield "set" if due > 0 else "clear"
     if step.runs_on:
@@ -60,7 +75,8 @@ def _find_forms(cause: Prediction, step: Step | None) -> Iterable[str]:
     yield str(step.work.action)
 
 
-def _name_columns(column: int, phrases: Phrases) -> dict[str, str]:
+@lru_cache(maxsize=4096)
+def _name_columns(column: int, phrases: Phrases) -> Mapping[str, str]:
     """The worked column and its neighbours; where there is none on the right, no sentence asks for it."""
     here = phrases.column(column)
     return {

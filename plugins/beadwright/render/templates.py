@@ -22,6 +22,7 @@ def build_environment() -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
         keep_trailing_newline=False,
+        auto_reload=False,  # else each part's file is looked at whenever the part is rendered
     )
     environment.filters["script_data"] = format_script_data
     return environment
@@ -30,6 +31,12 @@ def build_environment() -> Environment:
 def render_part(part: str, **context: Any) -> Markup:
     """The page part in the file `parts/<part>.html`, filled from `context`; a name it lacks raises `UndefinedError`."""
     return Markup(build_environment().get_template(f"{part}.html").render(context))  # noqa: S704 - autoescaped
+
+
+def load_parts() -> None:
+    """Read every page part now, so that processes that are forked from this one need not."""
+    for name in build_environment().list_templates(extensions=["html"]):
+        build_environment().get_template(name)
 
 
 def format_script_data(data: object) -> Markup:

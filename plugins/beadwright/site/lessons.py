@@ -32,13 +32,14 @@ from beadwright.render.editions import (
     render_forms,
 )
 from beadwright.render.sheets import ContestSpec, HomeLevel, HomeRound
+from beadwright.render.templates import load_parts
 from beadwright.render.trainer_pages import FOLDER as TRAINER_FOLDER
 from beadwright.render.trainer_pages import SHEETS as TRAINER_SHEETS
 from beadwright.site.cache import Cache, Entry, EntryLostError, describe_program, hash_parts
 from beadwright.site.workers import run_all
 
 FOLDER = "editions"
-_MARKDOWN, _SLOTS, _PAGES = "page.md", "slots.json", "pages.json"
+_MARKDOWN, _PAGES = "page.md", "pages.json"
 R = TypeVar("R")
 
 
@@ -156,7 +157,7 @@ class LessonStore:
         """Make what is not kept; gives lines that say what could not be made. Raises `OSError`."""
         yield from list_missing(self.recipe.style)
         missing = [number for number, link in enumerate(self.recipe.links) if not self._is_kept(link)]
-        for faults in run_all(_Make(self.recipe, self._cache), missing, most=processes):
+        for faults in run_all(_Make(self.recipe, self._cache), missing, most=processes, load=load_parts):
             yield from faults
 
     def _is_kept(self, link: LessonLink) -> bool:
@@ -170,16 +171,16 @@ class LessonStore:
 
     def markdown(self, uri: str) -> str:
         """The Markdown of a lesson's page."""
-        return self._read_page(self._by_uri[uri]).markdown
+        return self._read_page(self._by_uri[uri], lambda entry: entry.read(_MARKDOWN).decode())
 
     def list_occurrences(self) -> list[tuple[LessonLink, tuple[Occurrence, ...]]]:
         """The lessons in the order of the course with what occurs in them."""
-        return [(link, self._read_page(link).occurrences) for link in self.links]
+        return [(link, self._read_page(link, _read_occurrences)) for link in self.links]
 
     def slots(self, uri: str) -> Mapping[str, str]:
         """The slots of a lesson's page, with the list of the lesson's other forms at its end."""
         link, recipe = self._by_uri[uri], self.recipe
-        slots = self._read_page(link).slots
+        slots = self._read_page(link, _read_slots)
         if not recipe.style.needs_anything:
             return slots
         part = render_editions(self._load_editions(link), f"../{FOLDER}/{link.lesson.id}", recipe.words)
@@ -228,9 +229,10 @@ class LessonStore:
         self._cache.drop_old()
         self._cache.close()
 
-    def _read_page(self, link: LessonLink) -> Page:
+    def _read_page(self, link: LessonLink, read: Callable[[Entry], R]) -> R:
+        """A part of a lesson's page: each is asked for by itself."""
         key = self.recipe.name_page(link)
-        return self._read(key, _read_page, lambda: _keep_page(self.recipe, self._cache, link))
+        return self._read(key, read, lambda: _keep_page(self.recipe, self._cache, link))
 
     def _load_editions(self, link: LessonLink, *, with_data: bool = False) -> LessonEditions:
         """A lesson's other forms."""
@@ -282,13 +284,16 @@ class _Make:
 
 def _keep_page(recipe: Recipe, cache: Cache, link: LessonLink) -> Entry:
     page = recipe.make_page(link)
-    files = {_MARKDOWN: page.markdown.encode(), _SLOTS: json.dumps(dict(page.slots)).encode()}
-    return cache.store(recipe.name_page(link), page.occurrences, files)
+    slots = {name: html.encode() for name, html in page.slots.items()}
+    return cache.store(recipe.name_page(link), page.occurrences, {_MARKDOWN: page.markdown.encode(), **slots})
 
 
-def _read_page(entry: Entry) -> Page:
-    occurrences = tuple(Occurrence(anchor, name, tuple(topics)) for anchor, name, topics in entry.about)
-    return Page(entry.read(_MARKDOWN).decode(), json.loads(entry.read(_SLOTS)), occurrences)
+def _read_occurrences(entry: Entry) -> tuple[Occurrence, ...]:
+    return tuple(Occurrence(anchor, name, tuple(topics)) for anchor, name, topics in entry.about)
+
+
+def _read_slots(entry: Entry) -> dict[str, str]:
+    return {name: entry.read(name).decode() for name in entry.files if name != _MARKDOWN}
 
 
 def _keep_files(cache: Cache, key: str, made: LessonEditions) -> Entry:

@@ -20,11 +20,14 @@ FEWEST_SPAWNED = 12
 """The same for processes that have to load everything anew, which takes one about as long as three lessons."""
 
 
-def run_all(work: Callable[[T], R], things: Sequence[T], *, most: int | None = None) -> Iterator[R]:
+def run_all(
+    work: Callable[[T], R], things: Sequence[T], *, most: int | None = None, load: Callable[[], object] = lambda: None
+) -> Iterator[R]:
     """What `work` gives for each of `things`, in their order, on `most` processes (as many as there are cores).
 
-    Raises what `work` raises. `work` and what it gives have to be values that can be pickled. A process that is
-    ended from outside costs time alone: what is left is done here.
+    `load` reads what all of them need; it is called once, where they share what is loaded. Raises what `work` raises.
+    `work` and what it gives have to be values that can be pickled. A process that is ended from outside costs time
+    alone: what is left is done here.
     """
     way = "fork" if _can_fork() else "spawn"
     fewest = FEWEST_FORKED if way == "fork" else FEWEST_SPAWNED
@@ -32,6 +35,8 @@ def run_all(work: Callable[[T], R], things: Sequence[T], *, most: int | None = N
     if count < 2 or len(things) < fewest:
         yield from map(work, things)
         return
+    if way == "fork":
+        load()
     done = 0
     context: Any = multiprocessing.get_context(way)
     try:

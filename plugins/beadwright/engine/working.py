@@ -13,9 +13,9 @@ from beadwright.engine.walkthrough import Owner, Purpose, Remark, Step
 class Working:
     """What a procedure works with. It grows step by step; the frames in it never change.
 
-    `owners` is what the procedure says about the columns now; each step is read by it. Column
-    numbers count from the right of the frame. `known` are the first steps, where they were worked before: they are
-    taken over instead of being worked again.
+    `owners` is what the procedure says about the columns now; each step keeps it. Column numbers count from the right
+    of the frame. `known` are the first steps, where they were worked before: they are taken over instead of being
+    worked again.
     """
 
     def __init__(self, frame: Frame, house: HouseStyle, hand: Hand, known: Sequence[Step] = ()) -> None:

@@ -18,7 +18,6 @@ from typing import NamedTuple
 from beadwright.engine import (
     Action,
     Answer,
-    Frame,
     FromNothing,
     FromOddNumber,
     FromProduct,
@@ -70,30 +69,25 @@ def say_steps(walkthrough: Walkthrough | Slipped, words: Words) -> tuple[Said, .
     give the slip away; its moves and readings are those made.
     """
     speaker = Speaker(walkthrough, words)
-    said, before = [], speaker.start
-    for step in speaker.steps:
-        said.append(speaker.say(step, before))
-        before = step.after
-    return tuple(said)
+    return tuple([speaker.say(step) for step in walkthrough.steps])
 
 
 class Speaker:
-    """Phrases the steps of one walkthrough, one after another; `start` is the frame before the first of them."""
+    """Phrases the steps of one walkthrough."""
 
     def __init__(self, walkthrough: Walkthrough | Slipped, words: Words) -> None:
         right = walkthrough.right if isinstance(walkthrough, Slipped) else walkthrough
-        self.start: Frame = right.start
-        self.steps: Sequence[Step] = walkthrough.steps
+        self._last = len(walkthrough.steps)
         self._words = words
         self._phrases = find_phrases(words, right.start.shape, find_named_ones(right))
         self._numbers = _format_terms(right.problem, words)
-        self._ends = _find_number_ends(self.steps) if isinstance(right.problem, Sum) else frozenset()
+        self._ends = _find_number_ends(walkthrough.steps) if isinstance(right.problem, Sum) else frozenset()
         wording = None if isinstance(walkthrough, Slipped) else right.house.wording
         self._tellings = find_tellings(self._phrases, wording)
         self._answer = None if isinstance(walkthrough, Slipped) else walkthrough.answer
 
-    def say(self, step: Step, before: Frame) -> Said:
-        """What is said at `step`, `before` being the frame before it."""
+    def say(self, step: Step) -> Said:
+        """What is said at `step`."""
         work, remark = step.work, step.remark
         if work is not None:
             told = self._tellings.find(step, work)
@@ -115,7 +109,7 @@ class Speaker:
 
     def _with_end(self, text: str, step: Step) -> str:
         """The sentence, and after the last digit of a sum's number what the frame reads; at the very end the answer."""
-        if step.number == len(self.steps) and self._answer is not None:
+        if step.number == self._last and self._answer is not None:
             told = step.remark is not None and step.remark.topic in _TELL_ANSWER
             return text if told else f"{text} {self._say_answer(self._answer)}"
         if step.number not in self._ends:

@@ -21,11 +21,11 @@ _LEAD, _NOW = "\0", "\1"  # stand for the lead and for what the columns read now
 
 
 class Columns:
-    """Columns, leftmost first, and what is told of what they read then."""
+    """Columns, leftmost first: `pick` takes their beads out of a frame's, `told` keeps what is told by these."""
 
-    def __init__(self, columns: tuple[int, ...]) -> None:
-        self.numbers = columns
-        self.pick = itemgetter(*[-column for column in columns])
+    def __init__(self, numbers: tuple[int, ...]) -> None:
+        self.numbers = numbers
+        self.pick = itemgetter(*[-number for number in numbers])
         self.told: dict[object, str] = {}
 
 
@@ -80,6 +80,7 @@ class Tellings:
         return Told(telling.act, telling.short.replace(_NOW, now), telling.full.replace(_NOW, now))
 
     def _say_now(self, columns: Columns, after: Frame) -> str:
+        """What these columns read now."""
         beads = columns.pick(after.beads)
         text = columns.told.get(beads)
         if text is None:

@@ -23,14 +23,8 @@ from beadwright.engine.walkthrough import Walkthrough
 def find_occurrences(walkthrough: Walkthrough, right: Hand, *, step: int | None = None) -> Iterator[Occurrence]:
     """Every way in which the table's slips can happen in this walkthrough, in the order of its steps.
 
-    Only those that go wrong at `step`, where it is given.
+    Of those that lie in one digit only the ones at `step`, where it is given: there are many, and each is looked for.
     """
-    occurrences = _find_all(walkthrough, right, step)
-    return occurrences if step is None else (each for each in occurrences if each.step == step)
-
-
-def _find_all(walkthrough: Walkthrough, right: Hand, step: int | None) -> Iterator[Occurrence]:
-    """The same; those that do not lie in one digit stand there whatever the step."""
     for at, number in find_places(walkthrough, step=step):
         for slip, variant in find_digit_slips(at):
             yield Occurrence(slip, variant.name, number, at.work.column, SlipOnce(right, number, variant.moves))

@@ -88,6 +88,8 @@ def _work_slips(
     plan, right = _plan_again(walkthrough)
     worked_steps = 0
     for occurrence in find_occurrences(walkthrough, right, step=step):
+        if step not in (None, occurrence.step):
+            continue
         if slip not in (None, occurrence.slip) or variant not in (None, occurrence.variant):
             continue
         if most_steps is not None and worked_steps >= most_steps:

@@ -196,6 +196,16 @@ def test_no_walkthrough_can_be_built_that_does_not_hold() -> None:
         right.steps = ()  # type: ignore[misc]
 
 
+def test_each_part_of_a_fraction_stands_where_it_is_said_to() -> None:
+    """3/4 + 1 1/8 = 1 7/8: the 8 in column 1, the 7 in 3, the 1 in 5; column 2 is at rest."""
+    right = work_problem(parse_problem("3/4 + 1 1/8"), build_frame())
+    assert right.answer.text == "1 7/8"
+    for part in ("whole", "numerator", "denominator"):
+        parts = tuple((name, (2, 2) if name == part else columns) for name, columns in right.answer.parts)
+        with pytest.raises(ReplayError, match="the answer says"):
+            replace(right, answer=replace(right.answer, parts=parts))
+
+
 def test_a_step_made_by_hand_must_hold_too() -> None:
     """3 + 1 in two steps of one's own making is accepted; with a bead too many it is not."""
     rest = build_frame(columns=1)

@@ -211,6 +211,17 @@ def test_places_left_of_the_frame() -> None:
     assert {"topic": "product-marker-beyond", "count": 14, "beyond": 3} in find_remarks(walkthrough)
 
 
+@pytest.mark.parametrize(("columns", "beyond"), [(5, 2), (6, 1), (7, None)])
+def test_where_the_frame_ends_at_the_ones(columns: int, beyond: int | None) -> None:
+    """Six places: the ones in column 7, which the work itself, of 1 + 1 + 1 columns, does not need."""
+    walkthrough = work_problem(parse_problem("0.001 × 0.001"), build_frame(columns=columns))
+    told = [remark.get("beyond") for remark in find_remarks(walkthrough) if str(remark["topic"]) in MARKERS]
+    assert (walkthrough.answer.text, told) == ("0.000001", [beyond])
+
+
+MARKERS = ("product-marker", "product-marker-beyond")
+
+
 # Room with the multiplier set: m + 2n + 2. 13 columns allow m = 9, 7, 5, 3 for n = 1, 2, 3, 4 (§3.6).
 @pytest.mark.parametrize(("n", "m"), [(1, 9), (2, 7), (3, 5), (4, 3)])
 def test_room_with_the_multiplier_set(n: int, m: int) -> None:

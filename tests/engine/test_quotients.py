@@ -431,6 +431,15 @@ def test_the_marker_left_of_the_frame() -> None:
     assert [remark["beyond"] for remark in beyond] == [3]
 
 
+@pytest.mark.parametrize(("columns", "beyond"), [(6, 1), (7, None)])
+def test_where_the_frame_ends_at_the_ones(columns: int, beyond: int | None) -> None:
+    """1 ÷ 7 to 3 places: the quotient's ones in 1 + 2 + 3 = 6, moved to 7; 4 + 1 columns, moved by 1, are room."""
+    walkthrough = divide("1 ÷ 7 to 3 places", columns=columns)
+    markers = ("quotient-markers", "quotient-marker-beyond")
+    told = [remark.get("beyond") for remark in find_remarks(walkthrough) if str(remark["topic"]) in markers]
+    assert (walkthrough.answer.text, told) == ("0.142", [beyond])
+
+
 def test_who_owns_which_columns() -> None:
     """3588 ÷ 46: as 7 is set in 5, the dividend becomes what is left; at the end the two rightmost hold a remainder."""
     walkthrough = divide("3590 ÷ 46")

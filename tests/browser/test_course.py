@@ -231,3 +231,11 @@ def test_a_right_item_of_a_mix_leads_nowhere(visit: Visitor) -> None:
     item.locator("input[name=answer]").press("Enter")
     expect(item.locator(".bw-feedback")).to_contain_text("Right.")
     expect(item.locator(".bw-feedback a")).to_have_count(0)
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_words_below_a_figure_take_on_forced_colours(visit: Visitor, scheme: str) -> None:
+    page = visit.open("index.html", scheme=scheme, forced_colors="active")
+    color = "element => getComputedStyle(element).color"
+    words = page.locator(".bw-figure .bw-figure-words").first
+    assert words.evaluate(color) == page.locator("main p").first.evaluate(color)

@@ -13,7 +13,11 @@ from tests.support.record_pages import KEY, LESSONS, answer
 
 pytestmark = pytest.mark.browser
 
-ITEMS = "- {id: add, ask: answer, problem: 48 + 37}"
+ITEMS = """
+- {id: add, ask: answer, problem: 48 + 37}
+- {id: take, ask: answer, problem: 9 - 4}
+- {id: held, ask: read, reads: "52"}
+"""
 
 AGE = """([key, days]) => {
   const kept = JSON.parse(localStorage.getItem(key));
@@ -60,6 +64,15 @@ def test_an_old_answer_is_due_also_when_the_clock_was_moved_back(page: Page, day
     # A right answer takes it off the list at once.
     answer(page, "add", "85")
     assert page.locator("bw-review a").count() == 0
+
+
+def test_what_is_to_be_found_out_is_not_told(page: Page) -> None:
+    """The number that a frame shows is the answer; a difference has a minus, which a hyphen is not."""
+    answer(page, "held", "7")
+    answer(page, "take", "7")
+    page.evaluate(AGE, [KEY, -2])
+    page.reload()
+    assert page.locator("bw-review a").all_inner_texts() == ["Again: read a frame", "Again: 9 − 4"]
 
 
 def test_without_scripts_it_says_so(chromium: Browser, review_site: Path) -> None:

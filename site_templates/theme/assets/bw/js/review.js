@@ -4,11 +4,18 @@
 (() => {
   const { say, store, reviewCore, listLessons } = window.beadwright;
 
+  /** What is asked again; not what is to be found out, as the number on a frame. @param {BwAttempt} attempt */
+  function nameItem({ ask, problem }) {
+    if (ask === "read" || ask === "heard") return say(`review.item_${ask}`);
+    if (problem === "") return say("review.item_plain");
+    return say(ask === "set" ? "review.item_set" : "review.item", { problem: problem.replaceAll(" - ", " − ") });
+  }
+
   /** @param {BwReviewed} reviewed @param {string} address */
   function drawItem({ attempt }, address) {
     const link = document.createElement("a");
     link.href = `${address}#item-${attempt.item}`;
-    link.textContent = attempt.problem === "" ? say("review.item_plain") : say("review.item", { problem: attempt.problem });
+    link.textContent = nameItem(attempt);
     const line = document.createElement("li");
     line.append(link);
     if (attempt.right === false) line.append(` ${say("review.was_wrong")}`);

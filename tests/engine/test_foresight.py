@@ -67,6 +67,9 @@ def test_causes_stand_likeliest_first() -> None:
         for causes in predict_slips(draw_sum(Random(seed))).values():
             weights = [cause.weight for cause in causes]
             assert weights == sorted(weights, reverse=True)
+            # Tied ones stand as the table has them, then by step; what lies in the reading has none and comes last.
+            order = [(-c.weight, list(SLIPS).index(c.slip), c.step is None, c.step or 0) for c in causes]
+            assert order == sorted(order)
             # Slips in one digit with the same beads share the weight of the likeliest of them.
             by_step: dict[int, list[Prediction]] = {}
             for cause in causes:

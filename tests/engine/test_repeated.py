@@ -61,6 +61,7 @@ def test_the_count_is_said() -> None:
     assert taken == [(1, "19"), (2, "15"), (3, "11"), (4, "7"), (5, "3")]
     added = [step.remark.to_data() for step in work_again("23 × 4", 2).steps if step.remark]
     assert [remark["count"] for remark in added if remark["topic"] == "times-added"] == [1, 2, 3, 4]
+    assert added[-1] == {"topic": "product-done", "product": "92"}
 
 
 def test_the_quotient_stands_in_no_column() -> None:

@@ -338,8 +338,9 @@ def test_predictions_agree_with_the_slips_worked_bead_by_bead(way: Way) -> None:
 def test_a_slip_as_data() -> None:
     slipped = build_slipped(work("48 + 37"), "exchange-dropped")
     data = slipped.to_data()
-    told = ("schema", "slip", "first_wrong_step", "wrong_answer", "true_answer")
-    assert tuple(data[key] for key in told) == ("beadwright/slipped/1", "exchange-dropped", 4, "75", "85")
+    told = ("schema", "slip", "variant", "first_wrong_step", "wrong_answer", "true_answer")
+    due = ("beadwright/slipped/1", "exchange-dropped", "left-missing", 4, "75", "85")
+    assert tuple(data[key] for key in told) == due
     assert data["answer"] == {"text": "75", "columns": [2, 1], "decimals": 0, "remainder": None}
     assert (slipped.right.answer.text, slipped.column) == ("85", 1)
 

@@ -133,6 +133,7 @@ VARIANTS = [
     ("decimal-marker-lost", "1.5 × 0.25", "375", "none", USUAL),
     ("decimal-marker-lost", "1.5 × 0.25", "37.5", "first-only", USUAL),
     ("decimal-marker-lost", "1.5 × 0.25", "3.75", "second-only", USUAL),
+    ("decimal-marker-lost", "1.5 × 0.4", "6.0", "first-only", USUAL),  # the second alone is no other answer
     ("decimal-marker-lost", "12.5% of 80.4", "1005.00", "percent-only", USUAL),
     ("decimal-marker-lost", "7 ÷ 8 to 3 places", "875", "none", USUAL),
     ("decimal-marker-lost", "7 ÷ 8 to 3 places", "87.5", "dividend-marker", USUAL),
@@ -272,15 +273,25 @@ def test_what_a_frame_reads_right_after() -> None:
     assert "zero-of-quotient-dropped" in find_slips_reading(quotient[14], 39_027)
 
 
-def test_a_number_drifts_only_where_a_column_is() -> None:
-    """48 + 7, step 3: right of the ones is no column, left of them 7 tens make 118."""
-    drifts = {
+@pytest.mark.parametrize(
+    ("text", "columns", "step", "drifts"),
+    [
+        ("48 + 7", 13, 3, {(118, "left")}),  # right of the ones is no column
+        ("480 + 70", 13, 4, {(1180, "left"), (487, "right")}),
+        ("980 + 7", 3, 4, set()),  # 7 tens more would need a fourth column
+        ("48 + 37", 13, 4, set()),  # the 7 goes where the 3 before it went
+    ],
+)
+def test_a_number_drifts_as_a_whole_and_where_a_column_is(
+    text: str, columns: int, step: int, drifts: set[tuple[int, str]]
+) -> None:
+    found = {
         (reading, cause.variant)
-        for reading, causes in predict_readings(work("48 + 7"))[3].items()
+        for reading, causes in predict_readings(work(text, columns=columns))[step].items()
         for cause in causes
         if cause.slip == "column-drift"
     }
-    assert drifts == {(118, "left")}
+    assert found == drifts
 
 
 def test_a_quotient_digit_is_misplaced_where_it_is_set() -> None:

@@ -1,5 +1,6 @@
 """The same tasks in a second browser, from a folder and from a server on this machine, by keyboard alone."""
 
+import json
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -81,6 +82,105 @@ def test_a_slip_is_found_and_hints_come(firefox: Firefox, base: str) -> None:
     firefox.tab_to("[data-bw-do=hint]")
     firefox.activate()
     firefox.wait_for(f"{item}.querySelector('.bw-hints').textContent.startsWith('Hint 1')")
+
+
+CARE = "modules/frames-hands-and-care.html"
+KINDS = {
+    "read": (CARE, "column-read-8", "> input; 4 Enter; ? does not read 4; Backspace 8 Enter; ? reads 8"),
+    "set": (
+        CARE,
+        "set-6",
+        """> [role=spinbutton]; ArrowRight PageUp; > [data-bw-do=check]; !; ? reads 5;
+        < [role=spinbutton]; ArrowUp; > [data-bw-do=check]; !; ? The frame reads 6""",
+    ),
+    "next-move": (
+        LESSON,
+        "next-8-8",
+        """> [value='2l+1']; !; > [data-bw-do=check]; !; ? Not yet;
+        < [value='1l-2']; !; > [data-bw-do=check]; !; ? Right: set 1 on the tens""",
+    ),
+    "order-moves": (
+        LESSON,
+        "order-9-6",
+        """> [data-bw-do=check]; !; ? Not yet;
+        < li:nth-child(2) [data-bw-do=up]; !; > [data-bw-do=check]; !; ? Right.""",
+    ),
+    "carry-out": (
+        LESSON,
+        "carry-out-37-25",
+        """> [role=spinbutton]; ArrowRight 3; > [data-bw-do=check]; !; ? reads 300;
+        < [role=spinbutton]; 0 ArrowRight 3; > [data-bw-do=check]; !; ? Right so far""",
+    ),
+    "heard": (LESSON, "heard-90-45", "> input[name=answer]; 5 5 Enter; ? 55 is not the answer"),
+    "choice": (LESSON, "reason-for-plus-8", "> input; ArrowDown Enter; ? Not this one; ArrowUp Enter; ? Right."),
+    "reflect": (CARE, "choose-reflect", "> textarea; o k; > [data-bw-do=model]; !; ? One way to answer"),
+    "rating": (CARE, "rating-01625970", "> input; ArrowDown; ? 5 more to choose"),
+}
+"""By kind lesson, item, what is done: `>` tab to, `<` tab back to, `!` press that, `?` hear; else keys."""
+
+
+@pytest.mark.parametrize("kind", sorted(KINDS))
+def test_each_kind_of_item_is_worked(firefox: Firefox, base: str, kind: str) -> None:
+    lesson, name, doings = KINDS[kind]
+    firefox.open(f"{base}/{lesson}?{kind}")
+    firefox.evaluate("localStorage.clear()")
+    firefox.open(f"{base}/{lesson}?{kind}-again")
+    item = f"#item-{name}"
+    firefox.evaluate(f"location.hash = '{item}'")  # as a link to it; the page then puts the focus where one begins
+    for doing in doings.split(";"):
+        sign, _, rest = doing.strip().partition(" ")
+        if sign in "><":
+            wanted = f"{item} {rest}"
+            if not firefox.evaluate(f"document.activeElement.matches({json.dumps(wanted)})"):
+                firefox.tab_to(wanted, back=sign == "<")
+        elif sign == "!":
+            firefox.activate()
+        elif sign == "?":
+            heard = f"[...document.querySelectorAll('{item} [role=status]')].map((one) => one.textContent).join(' ')"
+            firefox.wait_for(f"{heard}.includes({json.dumps(rest)})")
+            assert firefox.evaluate(f"document.activeElement.closest('{item}') !== null"), "the focus is lost"
+        else:
+            firefox.press(*doing.split())
+
+
+def test_the_menu_and_dialogs_take_the_focus_and_give_it_back(firefox: Firefox, base: str) -> None:
+    firefox.open(f"{base}/glossary.html")
+    for name in ("search", "display"):
+        firefox.tab_to(f"#bw-{name}-button")
+        firefox.activate()
+        firefox.wait_for(f"document.querySelector('#bw-{name}').contains(document.activeElement)")
+        firefox.press("Escape")
+        firefox.wait_for(f"document.activeElement.id === 'bw-{name}-button'")
+
+
+def test_single_keys_lead_nowhere(firefox: Firefox, base: str) -> None:
+    firefox.open(f"{base}/{LESSON}")
+    firefox.tab_to("[data-bw-go=next]")
+    firefox.press(*"np.,sf/")
+    assert firefox.evaluate(
+        "location.pathname.endsWith('partner-of-10.html') && !document.querySelector('dialog[open]')"
+    )
+
+
+def test_a_round_is_worked(firefox: Firefox, base: str) -> None:
+    firefox.open(f"{base}/rounds/friendly-round.html")
+    box = "document.querySelector('#round-first-box')"
+    keys = firefox.evaluate(
+        f"JSON.parse({box}.querySelector('.round-data').textContent).sets[0].map((e) => e.key.text)"
+    )
+    firefox.evaluate(f"[...{box}.querySelectorAll('button')].find((one) => one.textContent === 'Start').click()")
+    for key in keys:
+        firefox.press(*key, "Enter")
+    firefox.wait_for(f"{box}.textContent.includes('{len(keys)} of {len(keys)}')")
+
+
+def test_a_path_is_taken(firefox: Firefox, base: str) -> None:
+    firefox.open(f"{base}/index.html?path")
+    firefox.evaluate("localStorage.clear()")
+    firefox.open(f"{base}/index.html?path-again")
+    firefox.tab_to("bw-path[data-path=parent] button")
+    firefox.activate()
+    firefox.wait_for("document.activeElement.textContent.startsWith('Leave the path')")
 
 
 def test_looks_are_chosen_by_arrows_and_kept(firefox: Firefox, base: str) -> None:

@@ -16,10 +16,14 @@ from typing import Any
 KEYS = {
     "Tab": "\ue004",
     "Enter": "\ue006",
+    "Backspace": "\ue003",
     "Space": " ",
     "ArrowUp": "\ue013",
     "ArrowDown": "\ue015",
     "ArrowRight": "\ue014",
+    "ArrowLeft": "\ue012",
+    "PageUp": "\ue00e",
+    "Shift": "\ue008",
     "Escape": "\ue00c",
 }
 # The remote agent relaxes rules for tests, among them the one that keeps the storage of files apart: none of that here.
@@ -135,26 +139,29 @@ class Firefox:
         return json.loads(result["result"]["value"]) if result["result"]["type"] == "string" else None
 
     def press(self, *keys: str) -> None:
-        """Press keys one after the other: names from `KEYS`, or signs."""
+        """Press keys one after the other: names from `KEYS`, or signs; with Shift as in `Shift+Tab`."""
         actions = []
         for key in keys:
-            value = KEYS.get(key, key)
-            actions += [{"type": "keyDown", "value": value}, {"type": "keyUp", "value": value}]
+            values = [KEYS.get(part, part) for part in key.split("+")]
+            actions += [{"type": "keyDown", "value": value} for value in values]
+            actions += [{"type": "keyUp", "value": value} for value in reversed(values)]
         source = {"type": "key", "id": "keyboard", "actions": actions}
         self.command("input.performActions", {"context": self._tab, "actions": [source]})
 
     def activate(self) -> None:
-        """Activate the button that has the focus.
+        """Activate the button or the box that has the focus.
 
         By its click: keys sent by the remote agent reach a button as events, and no press follows from them as it does
         with links and fields. That Enter and Space press buttons is Firefox's own doing, and is not proved here.
         """
-        self.evaluate("document.activeElement.matches('button') ? (document.activeElement.click(), 1) : 0")
+        self.evaluate(
+            "document.activeElement.matches('button, [type=checkbox]') ? (document.activeElement.click(), 1) : 0"
+        )
 
-    def tab_to(self, selector: str, most: int = 400) -> None:
-        """Press Tab until the focus is on what the selector names."""
+    def tab_to(self, selector: str, most: int = 400, *, back: bool = False) -> None:
+        """Press Tab, or Shift and Tab, until the focus is on what the selector names."""
         for _ in range(most):
-            self.press("Tab")
+            self.press("Shift+Tab" if back else "Tab")
             if self.evaluate(f"document.activeElement.matches({json.dumps(selector)})"):
                 return
         raise AssertionError(f"{most} presses of Tab do not reach {selector}")

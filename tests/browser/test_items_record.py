@@ -241,6 +241,18 @@ def open_with(page: Page, script: str) -> None:
     page.reload()
 
 
+def test_a_page_left_with_the_last_answer_has_kept_what_it_shows(page: Page, visitor: Visitor) -> None:
+    # A page of the same store, with no script that could make up for what was not kept.
+    (visitor.site / "left.html").write_text('<!doctype html><html lang="en"><title>Left</title>', encoding="utf-8")
+    answer(page, "add", "85")
+    page.locator("#item-take input[name=answer]").fill("5")
+    page.evaluate("document.querySelector('#item-take form').requestSubmit(); location.href = 'left.html'")
+    page.wait_for_url("**/left.html")
+    kept = read_kept(page)
+    assert [attempt["response"] for attempt in kept["attempts"]] == ["85", "5"]
+    assert [mark["passed"] for mark in kept["lessons"]] == [True]
+
+
 def test_a_refused_store_is_said_plainly_and_work_goes_on(page: Page) -> None:
     open_with(page, REFUSED)
     assert "This browser does not let pages keep anything." in page.locator("bw-progress").inner_text()

@@ -158,7 +158,7 @@
   function keepPassed(lesson, standings) {
     const passed = standings.length > 0 && standings.every(({ state }) => state === "met");
     const mark = findMark(lesson);
-    if (passed && !mark.passed) setTimeout(() => keepMark({ ...findMark(lesson), passed }), 0);
+    if (passed && !mark.passed) queueMicrotask(() => keepMark({ ...findMark(lesson), passed })); // a page that is left has no later
     for (const { objective, state } of standings) {
       const place = document.querySelector(`[data-bw-objective="${objective}"] [data-bw-objective-state]`);
       if (place) place.textContent = state === "open" ? "" : `(${say(`progress.objective_state.${state}`)})`;

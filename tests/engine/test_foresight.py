@@ -62,6 +62,12 @@ def test_foreseen_causes_are_those_of_the_run_bead_by_bead(seed: int) -> None:
         assert foreseen == run, f"{walkthrough.problem} on {walkthrough.start.name}, {walkthrough.house}"
 
 
+@pytest.mark.parametrize("text", ["0 + 0", "0 - 0", "0.00 + 0 + 0.0"])
+def test_where_no_bead_moves_nothing_is_foreseen(text: str) -> None:
+    for frame in FRAMES:
+        assert dict(predict_slips(work_problem(parse_problem(text), frame))) == {}
+
+
 def test_causes_stand_likeliest_first() -> None:
     for seed in range(40):
         for causes in predict_slips(draw_sum(Random(seed))).values():

@@ -72,10 +72,11 @@ class Later(NamedTuple):
 
 def _sum_up_later(places: list[tuple[Place, int]]) -> list[Later]:
     """For each digit what those after it do, worked rightly."""
-    found = [Later(0, 0, 0)]
-    for at, _ in reversed(places[1:]):
-        change, least, most = found[-1]
-        found.append(Later(at.due + change, min(0, at.due + least), max(0, at.due + most)))
+    found: list[Later] = []
+    change = least = most = 0
+    for at, _ in reversed(places):
+        found.append(Later(change, least, most))
+        change, least, most = at.due + change, min(0, at.due + least), max(0, at.due + most)
     return found[::-1]
 
 

@@ -21,6 +21,8 @@ def find_misread_places(walkthrough: Walkthrough) -> Iterator[Cause]:
     if answer.columns is None or answer.parts != ():
         return
     units = int(answer.text.replace(".", ""))
+    if units == 0:  # 0 wherever the marker is
+        return
     seen = {answer.text}
     for variant, places in _find_wrong_places(walkthrough):
         text = _write(units, places)

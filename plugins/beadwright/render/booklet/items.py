@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import count, product
 from string import ascii_lowercase
 from typing import Any
 
@@ -74,7 +75,7 @@ def _show_rest(entry: PracticeEntry, data: dict[str, Any], words: Words) -> Iter
         yield Listing(tuple(Entry("•", find_formulas(rated.text), 1) for rated in entry.items))
         yield Listing(tuple(Entry(f"{n}", find_formulas(point), 1) for n, point in enumerate(entry.points, start=1)))
     elif data.get("options"):
-        options = zip(ascii_lowercase, data["options"], strict=False)
+        options = zip(_count_letters(), data["options"], strict=False)
         yield Listing(tuple(Entry(f"{letter}.", read_line(option["text"]), 1) for letter, option in options))
 
 
@@ -105,15 +106,21 @@ def _find_answer(entry: PracticeEntry, data: dict[str, Any], words: Words) -> Sp
     return find_formulas(f"{shown} = {data['shown_key']}")
 
 
+def _count_letters() -> Iterator[str]:
+    """What options are called on paper: a to z, then aa, ab and so on."""
+    for length in count(1):
+        yield from map("".join, product(ascii_lowercase, repeat=length))
+
+
 def _find_letters(data: dict[str, Any], ids: list[str]) -> list[str]:
     """The letters of these options, in the order of `ids`."""
-    places = {option["id"]: letter for letter, option in zip(ascii_lowercase, data["options"], strict=False)}
+    places = {option["id"]: letter for letter, option in zip(_count_letters(), data["options"], strict=False)}
     return [places[name] for name in ids]
 
 
 def _say_choices(entry: ChoiceEntry) -> Spans:
     said: list[str | Any] = []
-    for letter, option in zip(ascii_lowercase, entry.options, strict=False):
+    for letter, option in zip(_count_letters(), entry.options, strict=False):
         if option.right:
             said += [f"{' ' if said else ''}{letter}: ", *read_line(option.because)]
     return tuple(said)

@@ -114,6 +114,24 @@ def test_a_wrong_answer_is_explained_and_a_right_one_told(page: Page) -> None:
     assert right["digits_right"] == 2
 
 
+@pytest.mark.parametrize(("width", "height"), [(1280, 500), (320, 256)])
+def test_what_is_told_comes_into_sight_and_the_focus_stays(visitor: Visitor, width: int, height: int) -> None:
+    page = visitor.open("page.html", width=width, height=height)
+    item = find(page, "add")
+    field = item.locator("input[name=answer]")
+    field.fill("75")
+    page.evaluate("document.activeElement.scrollIntoView({ block: 'end' })")
+    field.press("Enter")
+    wait_until(
+        page,
+        """(() => {
+          const top = document.querySelector("#item-add .bw-verdict")?.getBoundingClientRect().top ?? -1;
+          return top >= 0 && top < innerHeight;
+        })()""",
+    )
+    assert is_focused(field)
+
+
 def test_what_cannot_be_read_is_refused_and_is_no_attempt(page: Page) -> None:
     item = find(page, "add")
     field = item.get_by_label("Your answer")

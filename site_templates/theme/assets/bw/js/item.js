@@ -219,6 +219,10 @@
     /** @type {BwItem["tell"]} */
     tell(feedback) {
       this.#telling?.tell(feedback);
+      if (feedback.right === null) return;
+      // On a small or enlarged page a verdict would stand below what is seen; unless the focus has moved on, it is shown.
+      const at = document.activeElement;
+      later(() => document.activeElement === at && this.part(".bw-feedback").scrollIntoView({ block: "nearest" }));
     }
 
     /** @type {BwItem["rehearse"]} */

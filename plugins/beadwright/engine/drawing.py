@@ -20,7 +20,7 @@ from beadwright.engine.house import HouseStyle
 from beadwright.engine.methods import work_problem
 from beadwright.engine.methods.sums import PARTNERS
 from beadwright.engine.number import Number
-from beadwright.engine.problem import Problem, Product, Quotient, Sum, Term
+from beadwright.engine.problem import Problem, Product, Quotient, Sign, Sum, Term
 from beadwright.engine.sketching import sketch_numbers
 from beadwright.engine.solution import divide
 from beadwright.engine.walkthrough import Step, Walkthrough
@@ -61,7 +61,8 @@ class Want:
     None allows every one up to the hardest of `needs` (all when nothing is needed). `runs_on`: whether an exchange must
     run on (True), must not (False) or may (None). `zeros`: whether a 0 must stand inside or at the end of a number, in
     division of the quotient (True), must not (False) or may (None). `remainder`: whether a division must leave one
-    (True), must not (False) or may (None). Raises `MethodError` for `digits` of no problem.
+    (True), must not (False) or may (None). `signs`: those between the numbers of a sum, in this order; None allows
+    every row of signs that the operation may have. Raises `MethodError` for `digits` of no problem.
     """
 
     operation: Operation
@@ -71,6 +72,7 @@ class Want:
     runs_on: bool | None = None
     zeros: bool | None = None
     remainder: bool | None = None
+    signs: tuple[Sign, ...] | None = None
     banned: frozenset[str] = frozenset()
 
     def __post_init__(self) -> None:
@@ -205,8 +207,8 @@ def _candidates(want: Want, chance: Random) -> Iterator[tuple[tuple[int, ...], t
     """Numbers of these digits and the signs between: all in drawn order when they are few, else many drawn ones."""
     least = 1 if want.operation in _SIGNS else 2  # nobody needs a frame to multiply or divide by 1
     ranges = [range(max(least, 10 ** (digits - 1)), 10**digits) for digits in want.digits]
-    between = len(ranges) - 1
-    signs = [tuple(each) for each in product(_SIGNS.get(want.operation, "?"), repeat=between)]
+    rows = product(_SIGNS.get(want.operation, "?"), repeat=len(ranges) - 1)
+    signs = list(rows) if want.signs is None else [want.signs]
     many = prod(r.stop - r.start for r in ranges) * len(signs)  # len() of a range has a limit
     if many <= ENUMERATE_BELOW:
         for index in _shuffle(many, chance):

@@ -1,6 +1,7 @@
 """Problems like a given one: as many digits and places, zeros alike, and the same techniques needed.
 
-Of a quotient it is the result that is alike: a 0 in it, and something left or nothing.
+Of a sum the signs stand in the same order. Of a quotient it is the result that is alike: a 0 in it, and something left
+or nothing.
 """
 
 from __future__ import annotations
@@ -83,6 +84,7 @@ def _find_want(walkthrough: Walkthrough, banned: frozenset[str]) -> Want | None:
         runs_on=runs_on(walkthrough) if is_sum else None,
         zeros=zeros,
         remainder=remainder,
+        signs=tuple(term.sign for term in problem.terms[1:]) if isinstance(problem, Sum) else None,
         banned=banned | {str(problem)},
     )
 

@@ -43,7 +43,8 @@ def write_items(seed: int) -> dict[str, str]:
     def pick(low: int, high: int) -> int:
         return low + int(chance.random() * (high - low))
 
-    fractions = [f"{pick(2, 8)}/{pick(8, 13)} {'+' if k % 2 else '-'} 1/{pick(9, 13)}" for k in range(36)]
+    signs = ("+ 1", "+ 5", "+ 7", "- 1")
+    fractions = [f"{pick(2, 8)}/{pick(8, 13)} {sign}/{pick(9, 13)}" for _ in range(80) for sign in signs]
     return {
         "adding": draw("operation: add, digits: [2, 2]") + draw("operation: add, digits: [3, 3]"),
         "taking away": draw("operation: take, digits: [2, 2]") + draw("operation: take, digits: [3, 3]"),
@@ -55,8 +56,9 @@ def write_items(seed: int) -> dict[str, str]:
         ),
         "multiplying": draw("operation: multiply, digits: [2, 1]") + draw("operation: multiply, digits: [2, 2]"),
         "dividing": draw("operation: divide, digits: [3, 1]") + draw("operation: divide, digits: [4, 2]"),
-        "fractions": "".join(ask(problem) for problem in dict.fromkeys(fractions)),
+        "fractions": "".join(ask(problem) for problem in list(dict.fromkeys(fractions))[:180]),
         "roots": "".join(ask(f"√{pick(101, 5000)}") for _ in range(20)),
+        "double roots": "".join(ask(f"√{pick(101, 5000)}", ", method: double-root") for _ in range(24)),
     }
 
 
@@ -73,7 +75,7 @@ def tally(folder: Path, items: str, *, rename: Callable[[str], str] = str) -> Ta
     told = Tally()
     for island in islands:
         for entry in island.get("pool", ()):
-            method = "counting" if "counting" in items else None
+            method = next((name for name in ("counting", "double-root") if name in items), None)
             worked = work_problem(parse_problem(entry["problem"]), build_frame(), method=method)
             for mistake in make_mistakes(json.loads(json.dumps(worked.to_data()))):
                 _count(told, mistake, [causes[place] for place in entry["slips"].get(mistake.answer, ())])

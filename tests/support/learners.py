@@ -18,6 +18,9 @@ Data = dict[str, Any]
 Make = Callable[["Beads"], "Beads"]
 Ways = Iterator[tuple[str, Make]]
 
+TIDYING = ("regroup", "regroup-all", "no-fraction", "lowest-terms", "common-factor")
+"""What is said where a fraction's numbers are worked and it is only brought to its lowest terms."""
+
 
 class NotThereError(Exception):
     """The beads do not allow what a learner would do."""
@@ -112,15 +115,16 @@ class Shown:
 
     def _find_first_free(self) -> int:
         """The first step from which on a learner needs nothing from a frame that she set wrongly herself."""
-        worked = [step["number"] for step in self.steps if step["work"] is not None]
-        if self.kind == "fractions":
-            return worked[-1]
         if self.kind == "odd-number":
             taken = [step for step in self.steps if step["work"] is not None and "odd_number" in step["work"]]
             return next(step["number"] for step in taken if step["work"]["group"] == taken[-1]["work"]["group"])
         if self.kind == "trial-digits":  # the divisor is in her head, and she compares with what is there
             return next(step["number"] for step in self.steps if step["purpose"] == "quotient")
         return 0
+
+    def find_topic(self, *topics: str) -> list[int]:
+        """The numbers of the steps that say something on one of these topics."""
+        return [step["number"] for step in self.steps if step.get("remark", {}).get("topic") in topics]
 
     def before(self, step: Step) -> Beads:
         number = step["number"]
@@ -135,12 +139,16 @@ class Shown:
                 self._divide_on(frame, step, after)
             elif self.kind == "odd-number":
                 self._take_odd_numbers_on(frame, after)
+            elif self.kind == "double-root":
+                self._find_root_digits_on(frame, after)
+            elif self.kind == "fractions":
+                self._regroup_on(frame, step, after)
             else:
                 for later in self.steps[after:]:
                     if later["work"] is not None and later["number"] not in without:
                         self._go_on(frame, later)
             # A fraction that she has just written back in lowest terms she reads as it stands.
-            answer = self.read(frame, reduces=self.steps[step - 1]["work"]["action"] != "set")
+            answer = self.read(frame, reduces=step < self._find_tidying())
         except NotThereError:
             return
         if answer != self.read(Beads(self.steps[-1]["after"], self.lower)):
@@ -191,6 +199,84 @@ class Shown:
             raise NotThereError
         frame.set_value(root * 10 ** (root_low - 1) + left)
 
+    def _find_root_digits_on(self, frame: Beads, after: int) -> None:
+        """Work off the root digit in hand, find the next ones by twice the root that stands, and halve it.
+
+        Where the digit in hand is still to be lowered she would think anew, so that is left out. A digit of the halved
+        root that is set wrongly stays so.
+        """
+        (halving,) = self.find_topic("root-halve")
+        begins = [*self.find_topic("root-first", "root-trial"), halving]
+        found = sum(begin <= after for begin in begins[:-1])
+        done = begins[found] if after < halving else len(self.steps)
+        if any(after < lowered < done for lowered in self.find_topic("root-lower")):
+            raise NotThereError
+        self._look_between(frame)
+        for later in self.steps[after:done]:
+            if later["work"] is not None:
+                self._go_on(frame, later)
+                self._look_between(frame)
+        if after < halving:
+            self._find_next_root_digits(frame, len(begins) - 1, found)
+
+    def _find_next_root_digits(self, frame: Beads, groups: int, found: int) -> None:
+        """Go on from the digits that are found by arithmetic, and set half of twice the root."""
+        low = self.data["answer"]["columns"][1]
+        double, left = divmod(frame.value, 10 ** (low - 1))
+        double //= 10 ** (groups - found)
+        for group in range(found + 1, groups + 1):
+            if double == 0 and group > 1:
+                raise NotThereError
+            unit = 100 ** (groups - group)
+            digit = max(t for t in range(10) if t * (10 * double + t) * unit <= left)
+            left -= digit * (10 * double + digit) * unit
+            double = 10 * double + 2 * digit
+        frame.set_value(double // 2 * 10 ** (low - 1) + left)
+
+    def _find_tidying(self) -> int:
+        """The step from which on a fraction is regrouped and reduced; elsewhere none."""
+        return min(self.find_topic(*TIDYING), default=len(self.steps) + 1)
+
+    def _regroup_on(self, frame: Beads, step: int, after: int) -> None:
+        """Work off both numbers as she would have; what then stands she regroups and reduces by arithmetic.
+
+        Where she has begun to tidy, only her last digit leaves her nothing to think out anew. A common denominator that
+        she said and set otherwise is left out: she may regroup by either.
+        """
+        tidying, last = self._find_tidying(), [s["number"] for s in self.steps if s["work"] is not None][-1]
+        if tidying <= step < last:
+            raise NotThereError
+        for later in self.steps[after : tidying - 1 if step < tidying else None]:
+            if later["work"] is not None:
+                self._go_on(frame, later)
+                self._look_between(frame)
+        if self.data["problem"].split()[-2] in "+-" and _read_number(frame, self.parts["denominator"]) != self.common:
+            raise NotThereError
+
+    @property
+    def parts(self) -> dict[str, list[int]]:
+        """The columns that each part of a fraction may take, highest first; one at rest stands between two."""
+        lowest = [read["columns"][1] for read in self.steps[0]["reads"]]
+        highest = [len(self.data["start"]), *(low - 2 for low in lowest[:-1])]
+        names = [read["part"] for read in self.steps[0]["reads"]]
+        return {name: [high, low] for name, high, low in zip(names, highest, lowest, strict=True)}
+
+    @property
+    def common(self) -> int:
+        """The denominator that a sum of fractions is worked over."""
+        said = [step["remark"] for step in self.steps if step.get("remark", {}).get("topic") == "common-denominator"]
+        return int(said[0]["common"])
+
+    def _look_between(self, frame: Beads) -> None:
+        """Raise `NotThereError` where something stands between two parts: what runs over so is noticed."""
+        if self.kind == "fractions":
+            apart = [high + 1 for high, _ in self.parts.values()][1:]
+        else:
+            radicand, root = len(self.data["problem"].strip("√")), self.data["answer"]["columns"][1]
+            apart = list(range(radicand + 1, root))
+        if any(frame.digit(column) for column in apart):
+            raise NotThereError
+
     @property
     def divisor(self) -> int:
         """The second number of a division."""
@@ -200,15 +286,14 @@ class Shown:
         """The answer that stands on the frame."""
         answer = self.data["answer"]
         if "parts" in answer:
-            return _read_parts(frame, answer["parts"], reduces=reduces)
-        high, low = answer["columns"]
+            return _read_parts(frame, self.parts, reduces=reduces)
+        low = answer["columns"][1]
         value = frame.value
         if self.kind == "trial-digits":
             whole, left = divmod(value, 10 ** (low - 1))
             return str(whole) if left == 0 else f"{whole} r {left}"
-        if self.kind == "odd-number":
-            root = value // 10 ** (low - 1) % 10 ** (high - low + 1)
-            left = value % 10 ** (low - 2)
+        if self.kind in ("odd-number", "double-root"):
+            root, left = divmod(value, 10 ** (low - 1))
             return str(root) if left == 0 else f"{root} r {left}"
         digits = str(value // 10 ** (low - 1)).zfill(answer["decimals"] + 1)
         places = answer["decimals"]
@@ -312,15 +397,15 @@ class Shown:
             yield Mistake("zero-of-quotient-dropped", last, read if left == 0 else f"{read} r {left}")
 
 
-def _read_parts(frame: Beads, parts: dict[str, list[int]], *, reduces: bool) -> str:
-    def read(name: str) -> int:
-        high, low = parts[name]
-        return int("".join(str(frame.digit(column)) for column in range(high, low - 1, -1)))
+def _read_number(frame: Beads, columns: list[int]) -> int:
+    high, low = columns
+    return int("".join(str(frame.digit(column)) for column in range(high, low - 1, -1)))
 
-    whole = read("whole") if "whole" in parts else 0
-    if "numerator" not in parts:
+
+def _read_parts(frame: Beads, parts: dict[str, list[int]], *, reduces: bool) -> str:
+    whole, above, below = (_read_number(frame, parts[name]) for name in ("whole", "numerator", "denominator"))
+    if above == 0:
         return str(whole)
-    above, below = read("numerator"), read("denominator")
     if below == 0:
         raise NotThereError
     if not reduces:

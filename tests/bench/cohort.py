@@ -28,20 +28,20 @@ _HEADS = ["records", "read / parse", "report / parse", "µs a record", "parse, M
 
 _PARSE = """
 for path in list_files(folder):
-    json.loads(path.read_bytes())
+    json.loads((folder / path).read_bytes())
 """
 _READ = """
-read_folder(folder, outline.id)
+read_cohort(folder, outline)
 """
 _REPORT = """
-write_report(build_report(read_folder(folder, outline.id), outline), words, out)
+write_report(build_report(read_cohort(folder, outline), outline), words, out)
 """
 # The course is the same for all three and is loaded before the clock starts.
 _TELL = """\
 import json, resource, sys, time
 from pathlib import Path
 from beadwright.cli.courses import load_outline
-from beadwright.records import build_report, read_folder
+from beadwright.records import build_report, read_cohort
 from beadwright.records.output import write_report
 from beadwright.records.reading import list_files
 from beadwright.render import load_words

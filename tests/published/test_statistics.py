@@ -2,8 +2,7 @@
 
 import pytest
 
-from beadwright.records import compare_pairs, find_item_total, find_reliability
-from beadwright.records.statistics import find_correlation
+from beadwright.records import Scores, compare_pairs, find_item_total, find_reliability
 
 # Real Statistics, "KR-20 Example 1" (real-statistics.com, Kuder and Richardson Formula 20): 12 students, 11 items; the
 # page gives KR-20 = 0.738. Pingouin's documentation of the same data gives 0.7380 after missing values are filled in.
@@ -11,7 +10,7 @@ KR20 = (
     "11111111111", "11111111010", "10111111100", "11101101100", "11111000100", "01101111000",
     "11110010000", "11111000000", "01011000010", "10010100000", "11100000000", "10010000000",
 )  # fmt: skip
-KR20_SCORES = [[float(sign) for sign in row] for row in KR20]
+KR20_SCORES = Scores([[int(sign) for sign in row] for row in KR20])
 # The corrected item-total correlations of the same matrix, worked out apart from this project with NumPy.
 KR20_CORRECTED = [-0.0147, 0.1571, 0.5000, -0.0755, 0.5754, 0.4756, 0.5513, 0.7260, 0.4890, 0.3665, 0.5462]
 
@@ -57,4 +56,6 @@ def test_wilcoxon_takes_equal_differences_for_equal() -> None:
 
 def test_point_biserial_of_scipys_documentation() -> None:
     # SciPy's documentation of scipy.stats.pointbiserialr: 0.8660254 for these seven pairs.
-    assert find_correlation([0, 0, 0, 1, 1, 1, 1], list(range(7))) == pytest.approx(0.8660254037844386)
+    # Of two items, the total of the others is the other one.
+    pairs = Scores(zip([0, 0, 0, 1, 1, 1, 1], range(7), strict=True))
+    assert find_item_total(pairs, 0) == pytest.approx(0.8660254037844386)

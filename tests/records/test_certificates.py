@@ -16,7 +16,7 @@ import pytest
 from beadwright.cli import main
 from beadwright.cli.courses import load_outline
 from beadwright.course import CertificateFile
-from beadwright.records import build_standing, merge_records, read_folder
+from beadwright.records import read_cohort
 from beadwright.records.certificates import (
     Award,
     CertificateError,
@@ -50,11 +50,11 @@ def give(folder: Path, *learners: tuple[str, str], path: str | None = None) -> t
         make_record(f"id-{n}", learner={"name": name}, lessons=[{"lesson": x, "finished": "2026-11-03"} for x in done])
         for n, (name, done) in enumerate(learners)
     ]
-    people = merge_records(read_folder(write_records(folder, *records), COURSE).records).people
-    given, missing = find_awards([build_standing(person, OUTLINE) for person in people], OUTLINE, path=path)
+    standings = read_cohort(write_records(folder, *records), OUTLINE).standings
+    given, missing = find_awards(standings, OUTLINE, path=path)
     return (
-        {award.person.name: f"{award.award} {format_hours(award.hours)}" for award in given},
-        {one.person.name: f"{one.reason} {''.join(one.what)}" for one in missing},
+        {award.who.name: f"{award.award} {format_hours(award.hours)}" for award in given},
+        {one.who.name: f"{one.reason} {''.join(one.what)}" for one in missing},
     )
 
 
@@ -81,11 +81,11 @@ def ask(folder: Path, *people: dict[str, Any], **rules: Any) -> dict[str, list[s
         asked=CertificateFile.model_validate(rules),
     )
     records = [make_record(f"id-{n}", learner={"name": each.pop("name")}, **each) for n, each in enumerate(people)]
-    merged = merge_records(read_folder(write_records(folder, *records), COURSE).records).people
-    given, missing = find_awards([build_standing(person, outline) for person in merged], outline)
-    found = {award.person.name: [f"{format_hours(award.hours)} hours"] for award in given}
+    standings = read_cohort(write_records(folder, *records), outline).standings
+    given, missing = find_awards(standings, outline)
+    found = {award.who.name: [f"{format_hours(award.hours)} hours"] for award in given}
     for each in missing:
-        found.setdefault(each.person.name, []).append(f"{each.reason} {' '.join(each.what)}".strip())
+        found.setdefault(each.who.name, []).append(f"{each.reason} {' '.join(each.what)}".strip())
     return found
 
 
@@ -207,8 +207,8 @@ def test_a_key_does_not_lie_in_what_is_handed_on(tmp_path: Path) -> None:
 
 def print_for(name: str, folder: Path, template: Path | None = None) -> bytes:
     record = make_record("id", learner={"name": name}, lessons=[{"lesson": x, "finished": "2026-11-03"} for x in "abc"])
-    (person,) = merge_records(read_folder(write_records(folder, record), COURSE).records).people
-    award = Award(person, "Tamarow Hills", OUTLINE.lessons)
+    (standing,) = read_cohort(write_records(folder, record), OUTLINE).standings
+    award = Award(standing.who, "Tamarow Hills", OUTLINE.lessons)
     claims = build_claims(award, OUTLINE, "2026-11-25")
     return print_certificate(award, claims, KEY, OUTLINE, load_words("en"), template)
 

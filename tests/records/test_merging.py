@@ -6,12 +6,17 @@ from typing import Any
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from beadwright.records import Cohort, Record, merge_records, read_record
+from beadwright.records import Cohort, Person, Record, build_cohort, merge_person, read_record
 from tests.records.making import COURSE, make_attempt, make_record
+from tests.records.test_report import OUTLINE
 
 
-def merge(*records: dict[str, Any]) -> Cohort:
-    return merge_records((f"{number}.json", read(record)) for number, record in enumerate(records))
+def merge(*records: dict[str, Any]) -> Person:
+    return merge_person([(f"{number}.json", read(record)) for number, record in enumerate(records)])
+
+
+def gather(*records: dict[str, Any]) -> Cohort:
+    return build_cohort([((f"{number}.json", read(record)),) for number, record in enumerate(records)], OUTLINE)
 
 
 def read(record: dict[str, Any]) -> Record:
@@ -22,17 +27,15 @@ def read(record: dict[str, Any]) -> Record:
 
 def test_answers_of_two_files_are_counted_once_each() -> None:
     one, two, three = (make_attempt(number, f"item-{number}", True) for number in range(3))
-    cohort = merge(make_record("ada", one, two), make_record("ada", two, three))
-    (ada,) = cohort.people
+    ada = merge(make_record("ada", one, two), make_record("ada", two, three))
     assert [attempt.id for attempt in ada.attempts] == ["attempt-0", "attempt-1", "attempt-2"]
-    assert ada.files == ("0.json", "1.json")
     assert ada.clashes == 0
 
 
 def test_an_answer_that_differs_between_two_files_counts_as_saved_first_and_is_reported() -> None:
     early = make_record("ada", make_attempt(1, "one", False), saved="2026-11-01T00:00:00.000Z")
     late = make_record("ada", make_attempt(1, "one", True), saved="2026-11-09T00:00:00.000Z")
-    (ada,) = merge(late, early).people
+    ada = merge(late, early)
     assert ada.attempts[0].right is False
     assert ada.clashes == 1
 
@@ -40,7 +43,7 @@ def test_an_answer_that_differs_between_two_files_counts_as_saved_first_and_is_r
 def test_first_and_latest_tries_follow_time_whatever_the_order_in_the_file() -> None:
     late = make_attempt("late", "one", True, at="2026-11-05T10:00:00.000Z")
     early = make_attempt("early", "one", False, at="2026-11-02T10:00:00.000Z")
-    (ada,) = merge(make_record("ada", late, early)).people
+    ada = merge(make_record("ada", late, early))
     assert ada.first["sums"]["one"].id == "attempt-early"
     assert ada.latest["sums"]["one"].id == "attempt-late"
 
@@ -48,33 +51,33 @@ def test_first_and_latest_tries_follow_time_whatever_the_order_in_the_file() -> 
 def test_a_name_typed_later_counts() -> None:
     old = make_record("ada", learner={"name": "Ada", "group": "Tarn"}, saved="2026-11-01T00:00:00.000Z")
     new = make_record("ada", learner={"name": "Ada Quist", "group": ""}, saved="2026-11-09T00:00:00.000Z")
-    (ada,) = merge(new, old).people
-    assert (ada.name, ada.group) == ("Ada Quist", "Tarn")
+    ada = merge(new, old)
+    assert (ada.who.name, ada.who.group) == ("Ada Quist", "Tarn")
 
 
 def test_minutes_of_two_copies_are_not_added_up() -> None:
     one = make_record("ada", lessons=[{"lesson": "sums", "finished": None, "minutes": 30, "passed": True}])
     two = make_record("ada", lessons=[{"lesson": "sums", "finished": "2026-11-03", "minutes": 41, "passed": False}])
-    (ada,) = merge(one, two).people
+    ada = merge(one, two)
     mark = ada.marks["sums"]
     assert (mark.minutes, mark.finished, mark.passed) == (41, "2026-11-03", True)
 
 
 def test_two_people_of_one_name_stay_two_and_are_reported() -> None:
-    cohort = merge(
+    cohort = gather(
         make_record("one", learner={"name": "Ada Quist"}),
         make_record("two", learner={"name": " ada  quist"}),
         make_record("three", learner={"name": ""}),
         make_record("four", learner={"name": ""}),
     )
-    assert len(cohort.people) == 4
+    assert len(cohort.standings) == 4
     assert [(name.casefold(), count) for name, count in cohort.same_names] == [("ada quist", 2)]
 
 
 def test_answers_under_two_learners_are_reported() -> None:
     attempts = [make_attempt(number, "one", True) for number in range(3)]
-    cohort = merge(make_record("ada", *attempts), make_record("bo", *attempts[:2], make_attempt(9, "one", True)))
-    assert cohort.shared == (("ada", "bo", 2),)
+    cohort = gather(make_record("ada", *attempts), make_record("bo", *attempts[:2], make_attempt(9, "one", True)))
+    assert [(one.id, other.id, count) for one, other, count in cohort.shared] == [("ada", "bo", 2)]
 
 
 @settings(max_examples=50, deadline=None)
@@ -86,6 +89,6 @@ def test_the_order_of_files_changes_nothing(files: list[list[int]], chance: Any)
     ]
     shuffled = records[:]
     chance.shuffle(shuffled)
-    (one,), (other,) = merge(*records).people, merge(*shuffled).people
+    one, other = merge(*records), merge(*shuffled)
     assert one.attempts == other.attempts
     assert {attempt.id for attempt in one.attempts} == {f"attempt-{n}" for numbers in files for n in numbers}

@@ -11,10 +11,18 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from beadwright.records import SetAside, read_folder, read_record
+from beadwright.records.reading import list_files
 from beadwright.records.schema import MOST_ATTEMPTS, MOST_BYTES, Record
 from tests.records.making import COURSE, make_attempt, make_record, write_records
 
 GOOD = make_record("ada", make_attempt(1, "one", True))
+
+
+def read_all(folder: Path) -> tuple[list[list[str]], list[SetAside]]:
+    """The files of each learner, and those set aside."""
+    found = list(read_folder(folder, COURSE))
+    learners = [[name for name, _ in one] for one in found if not isinstance(one, SetAside)]
+    return learners, [one for one in found if isinstance(one, SetAside)]
 
 
 def read(record: Any) -> Record | SetAside:
@@ -152,18 +160,54 @@ def test_a_folder_is_read_with_the_folders_in_it_and_every_other_file_is_named(t
     write_records(tmp_path / "hill", make_record("bo"))
     (tmp_path / "notes.txt").write_text("call Bo")
     (tmp_path / ".hidden.json").write_text("{")
-    reading = read_folder(tmp_path, COURSE)
-    assert [name for name, _ in reading.records] == ["hill/record-1.json", "tarn/record-1.json"]
-    assert {(file.file, file.reason) for file in reading.set_aside} == {
+    learners, aside = read_all(tmp_path)
+    assert learners == [["hill/record-1.json"], ["tarn/record-1.json"]]
+    assert {(file.file, file.reason) for file in aside} == {
         ("tarn/record-2.json", "damaged"),
         ("notes.txt", "other"),
     }
 
 
 def test_the_same_file_twice_is_counted_once(tmp_path: Path) -> None:
-    reading = read_folder(write_records(tmp_path, GOOD, GOOD), COURSE)
-    assert [name for name, _ in reading.records] == ["record-1.json"]
-    assert reading.set_aside == (SetAside("record-2.json", "twice", "record-1.json"),)
+    learners, aside = read_all(write_records(tmp_path, GOOD, GOOD))
+    assert learners == [["record-1.json"]]
+    assert aside == [SetAside("record-2.json", "twice", "record-1.json")]
+
+
+def test_the_files_of_a_learner_come_together_wherever_they_lie(tmp_path: Path) -> None:
+    write_records(tmp_path / "a", GOOD, make_record("bo"))
+    write_records(tmp_path / "b", make_record("bo", saved="2026-12-01"), {**GOOD, "saved": "2026-12-01"})
+    learners, _ = read_all(tmp_path)
+    assert learners == [["a/record-1.json", "b/record-2.json"], ["a/record-2.json", "b/record-1.json"]]
+
+
+def test_a_file_that_goes_or_changes_meanwhile_is_told(tmp_path: Path) -> None:
+    write_records(tmp_path, GOOD, make_record("bo"), make_record("cy"))
+
+    def meddle(done: int, _total: int) -> None:
+        if done == 3:  # all three have been gone through once
+            (tmp_path / "record-1.json").unlink()
+            (tmp_path / "record-2.json").write_text(json.dumps(make_record("di")), encoding="utf-8")
+
+    found = list(read_folder(tmp_path, COURSE, meddle))
+    assert {one.file: one.reason for one in found if isinstance(one, SetAside)} == {
+        "record-1.json": "unreadable",
+        "record-2.json": "unreadable",
+    }
+    assert [one[0][0] for one in found if not isinstance(one, SetAside)] == ["record-3.json"]
+
+
+def test_a_folder_stands_where_its_name_does(tmp_path: Path) -> None:
+    for name in ("a-b/x.json", "a/y.json", "a.json", "b/a/z.json", "b/a.json"):
+        (tmp_path / name).parent.mkdir(parents=True, exist_ok=True)
+        (tmp_path / name).write_text(name)
+    assert list_files(tmp_path) == ["a/y.json", "a-b/x.json", "a.json", "b/a/z.json", "b/a.json"]
+
+
+@pytest.mark.parametrize("spoilt", ["{", "[]", "null", '{"learner": {"id": "x"}}', '{"learner": {"id": 3}}', "\x00"])
+def test_what_is_no_record_is_told_as_one_file_alone_would_be(spoilt: str, tmp_path: Path) -> None:
+    _, (aside,) = read_all(write_records(tmp_path, spoilt))
+    assert aside == read_record(spoilt.encode(), "record-1.json", COURSE)
 
 
 def test_links_and_pipes_are_not_followed(tmp_path: Path) -> None:
@@ -174,26 +218,28 @@ def test_links_and_pipes_are_not_followed(tmp_path: Path) -> None:
     (folder / "link.json").symlink_to(outside / "record-1.json")
     (folder / "loop").symlink_to(folder)
     os.mkfifo(folder / "pipe.json")  # opened for reading it would wait for ever
-    reading = read_folder(folder, COURSE)
-    assert reading.records == ()
-    assert {file.file: file.reason for file in reading.set_aside} == {"link.json": "other", "pipe.json": "other"}
+    learners, aside = read_all(folder)
+    assert learners == []
+    assert {file.file: file.reason for file in aside} == {"link.json": "other", "pipe.json": "other"}
 
 
 def test_a_huge_file_is_not_even_opened(tmp_path: Path) -> None:
     with (tmp_path / "huge.json").open("wb") as file:
         file.truncate(MOST_BYTES + 1)
-    assert read_folder(tmp_path, COURSE).set_aside == (SetAside("huge.json", "big"),)
+    assert read_all(tmp_path)[1] == [SetAside("huge.json", "big")]
 
 
 def test_a_folder_that_is_not_there_is_told(tmp_path: Path) -> None:
     with pytest.raises(FileNotFoundError):
-        read_folder(tmp_path / "nowhere", COURSE)
+        read_all(tmp_path / "nowhere")
 
 
 def test_who_waits_hears_how_far_it_is(tmp_path: Path) -> None:
     heard: list[tuple[int, int]] = []
-    read_folder(write_records(tmp_path, GOOD, "{", "[]"), COURSE, lambda done, total: heard.append((done, total)))
-    assert heard == [(1, 3), (2, 3), (3, 3)]
+    (tmp_path / "notes.txt").write_text("call Bo")
+    list(read_folder(write_records(tmp_path, GOOD, "{"), COURSE, lambda done, total: heard.append((done, total))))
+    # Files are gone through twice; what is no record's file needs no second look.
+    assert heard == [(2, 6), (3, 6), (4, 6), (5, 6), (6, 6)]
 
 
 def test_hundreds_of_spoilt_records_are_all_set_aside_and_the_good_ones_stay(tmp_path: Path) -> None:
@@ -201,6 +247,6 @@ def test_hundreds_of_spoilt_records_are_all_set_aside_and_the_good_ones_stay(tmp
     text = json.dumps(GOOD)
     spoilt = [text[: chance.randrange(1, len(text) - 1)] for _ in range(200)]
     spoilt += [json.dumps(change("learner.id", kind)) for kind in (None, 1, [], {}, True)]
-    reading = read_folder(write_records(tmp_path, *spoilt, GOOD), COURSE)
-    assert len(reading.records) == 1
-    assert len(reading.set_aside) == len(spoilt)
+    learners, aside = read_all(write_records(tmp_path, *spoilt, GOOD))
+    assert len(learners) == 1
+    assert len(aside) == len(spoilt)

@@ -10,7 +10,7 @@ import pytest
 from bs4 import BeautifulSoup
 from openpyxl import load_workbook
 
-from beadwright.records import Report, build_report, load_visits, read_folder
+from beadwright.records import Report, build_report, load_visits, read_cohort
 from beadwright.records.outline import ItemOutline, LessonOutline, Outline
 from beadwright.records.output import write_report
 from beadwright.render import load_words
@@ -44,8 +44,8 @@ def rate(when: str, item: str, value: float, of: float = 5, at: str = "2026-11-0
     return {"when": when, "item": item, "value": value, "of": of, "at": at}
 
 
-def report(folder: Path, *records: Any, **options: Any) -> Report:
-    return build_report(read_folder(write_records(folder, *records), COURSE), OUTLINE, **options)
+def report(folder: Path, *records: Any, group: str | None = None, **options: Any) -> Report:
+    return build_report(read_cohort(write_records(folder, *records), OUTLINE, group=group), OUTLINE, **options)
 
 
 def rows(made: Report, table: str) -> list[dict[str, Any]]:
@@ -154,8 +154,8 @@ def test_sure_beside_right(rated: float, right: float, kind: str, tmp_path: Path
     outline = Outline(COURSE, "T", "1", "en", 0.8, (lesson,), (), OUTLINE.points, OUTLINE.rated)
     attempts = [make_attempt(n, f"item-{n}", n < 10 * right) for n in range(10)]
     ratings = [rate("after", "add", rated), rate("after", "take", rated)]
-    reading = read_folder(write_records(tmp_path, make_record("ada", *attempts, ratings=ratings)), COURSE)
-    (row,) = build_report(reading, outline).table("sureness").to_data()
+    cohort = read_cohort(write_records(tmp_path, make_record("ada", *attempts, ratings=ratings)), outline)
+    (row,) = build_report(cohort, outline).table("sureness").to_data()
     assert row["kind"] == kind
 
 
@@ -207,13 +207,13 @@ def test_without_names_no_name_is_anywhere(tmp_path: Path) -> None:
         "sessions: [{date: 2026-09-14, title: A, hours: 2, people: [Oda 1, Nia Pell]}]"
     )
     visits = load_visits(tmp_path / "visits.yml")
-    made = build_report(read_folder(folder, COURSE), OUTLINE, visits=visits, names=False)
+    made = build_report(read_cohort(folder, OUTLINE), OUTLINE, visits=visits, names=False)
     written = write_report(made, load_words("en"), tmp_path / "out")
     book = load_workbook(written[1])
     cells = " ".join(str(cell.value) for sheet in book for row in sheet.iter_rows() for cell in row)
     for text in (written[0].read_text(), written[2].read_text(), cells):
         assert not re.search(r"Pell|Oda|Lonely|id-\d", text)
-    again = build_report(read_folder(folder, COURSE), OUTLINE, names=False)
+    again = build_report(read_cohort(folder, OUTLINE), OUTLINE, names=False)
     assert rows(made, "learners") == rows(again, "learners")
     assert len({row["learner"] for row in rows(made, "learners")}) == 7
 
@@ -249,9 +249,9 @@ def hostile(tmp_path_factory: pytest.TempPathFactory) -> Path:
         )
         for n, text in enumerate(HOSTILE)
     ]
-    reading = read_folder(write_records(folder / "in", *records), COURSE)
-    assert reading.set_aside == ()
-    write_report(build_report(reading, OUTLINE), load_words("en"), folder / "out")
+    cohort = read_cohort(write_records(folder / "in", *records), OUTLINE)
+    assert cohort.set_aside == ()
+    write_report(build_report(cohort, OUTLINE), load_words("en"), folder / "out")
     return folder / "out"
 
 

@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from beadwright.records import Record, merge_records, read_record
+from beadwright.records import Record, merge_person, read_record
 from beadwright.records.outline import ItemOutline, LessonOutline
 from beadwright.records.standing import judge_lesson
 from tests.records.making import COURSE, make_attempt, make_record
@@ -69,7 +69,7 @@ def test_python_and_the_page_agree(tmp_path: Path) -> None:
     for case, expected in zip(cases, told, strict=True):
         read = [read_record(json.dumps(file).encode(), "a.json", COURSE) for file in case["files"]]
         records = [(str(n), record) for n, record in enumerate(read) if isinstance(record, Record)]
-        (person,) = merge_records(records).people
+        person = merge_person(records)
         items = tuple(ItemOutline(item["id"], "sums", item["objective"], "answer", "", None) for item in case["items"])
         lesson = LessonOutline("sums", "Sums", 10, None, {}, items)
         assert [attempt.id for attempt in person.attempts] == expected["attempts"]

@@ -9,9 +9,9 @@ from hypothesis import strategies as st
 from scipy import stats
 
 from beadwright.records.statistics import (
+    Scores,
     compare_pairs,
     correct_for_many,
-    find_correlation,
     find_item_total,
     find_reliability,
     rank_sizes,
@@ -71,7 +71,7 @@ def make_scores(people: int, items: int) -> list[list[float]]:
 
 def test_alpha_is_that_of_the_covariances() -> None:
     scores = make_scores(60, 9)
-    found = find_reliability(scores)
+    found = find_reliability(Scores(scores))
     covariances = np.cov(np.array(scores).T)
     alpha = 9 / 8 * (1 - np.trace(covariances) / covariances.sum())
     assert found is not None
@@ -84,17 +84,28 @@ def test_discrimination_leaves_the_item_out_of_the_total() -> None:
     scores = np.array(make_scores(60, 9))
     for item in range(9):
         rest = np.delete(scores, item, axis=1).sum(axis=1)
-        assert find_item_total(scores.tolist(), item) == pytest.approx(stats.pearsonr(scores[:, item], rest)[0])
+        assert find_item_total(Scores(scores.tolist()), item) == pytest.approx(stats.pearsonr(scores[:, item], rest)[0])
 
 
 @pytest.mark.parametrize("scores", [[], [[1, 0]], [[1], [0]], [[1, 0], [1, 0]], [[1, 0], [0, 1]]])
 def test_no_alpha_where_there_is_none(scores: list[list[float]]) -> None:
-    assert find_reliability(scores) is None
+    assert find_reliability(Scores(scores)) is None
 
 
 def test_no_correlation_with_what_is_constant() -> None:
-    assert find_correlation([1, 1, 1], [0, 1, 0]) is None
-    assert find_correlation([1], [1]) is None
+    assert find_item_total(Scores([[1, 0], [1, 1], [1, 0]]), 0) is None
+    assert find_item_total(Scores([[1, 0], [1, 1], [1, 0]]), 1) is None
+    assert find_item_total(Scores([[1, 1]]), 0) is None
+
+
+@settings(max_examples=40, deadline=None)
+@given(st.lists(st.lists(st.integers(0, 1), min_size=4, max_size=4), min_size=2, max_size=30), st.randoms())
+def test_the_order_of_people_changes_no_bit(rows: list[list[int]], chance: random.Random) -> None:
+    shuffled = rows[:]
+    chance.shuffle(shuffled)
+    one, other = Scores(rows), Scores(shuffled)
+    assert find_reliability(one) == find_reliability(other)
+    assert [find_item_total(one, item) for item in range(4)] == [find_item_total(other, item) for item in range(4)]
 
 
 def test_no_test_where_nobody_changed() -> None:

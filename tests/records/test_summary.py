@@ -6,12 +6,12 @@ from typing import Any
 
 from bs4 import BeautifulSoup
 
-from beadwright.records import build_report, read_folder
+from beadwright.records import build_report, read_cohort
 from beadwright.records.outline import Outline
 from beadwright.records.page import render_page
 from beadwright.records.summary import summarize
 from beadwright.render import load_words
-from tests.records.making import COURSE, make_attempt, make_record, write_records
+from tests.records.making import make_attempt, make_record, write_records
 from tests.records.test_report import OUTLINE, SUMS, make_item, rate
 
 # Ten items, as nobody who answered fewer is called sure or unsure.
@@ -41,7 +41,7 @@ def make_all(folder: Path) -> Path:
 
 
 def tell(folder: Path, outline: Outline, **options: Any) -> list[tuple[str, tuple[str, ...]]]:
-    report = build_report(read_folder(folder, COURSE), outline, **options)
+    report = build_report(read_cohort(folder, outline), outline, **options)
     return [(point.text, point.listed) for point in summarize(report, EN)]
 
 
@@ -71,7 +71,9 @@ def test_a_cohort_of_nobody_has_no_summary(tmp_path: Path) -> None:
 
 
 def test_each_sentence_leads_to_its_table(tmp_path: Path) -> None:
-    page = BeautifulSoup(render_page(build_report(read_folder(make_all(tmp_path), COURSE), COURSE_OF_TEN), EN), "lxml")
+    page = BeautifulSoup(
+        render_page(build_report(read_cohort(make_all(tmp_path), COURSE_OF_TEN), COURSE_OF_TEN), EN), "lxml"
+    )
     links = page.select("#short a")
     assert len(links) >= 5
     for link in links:

@@ -55,7 +55,7 @@ def run(options: argparse.Namespace) -> int:
 
 def _write(options: argparse.Namespace) -> int:
     from beadwright.cli.courses import load_outline
-    from beadwright.records import build_standing, merge_records, read_folder
+    from beadwright.records import read_cohort
     from beadwright.records.certificates import find_awards
     from beadwright.records.codes import check_place, load_key, make_key
 
@@ -73,15 +73,14 @@ def _write(options: argparse.Namespace) -> int:
         make_key(options.key)
         print(f"Made the key {options.key}. Keep it and tell it to nobody: certificates are verified with it.")
     key = load_key(options.key)
-    reading = read_folder(options.folder, outline.id)
-    standings = [build_standing(person, outline) for person in merge_records(reading.records).people]
-    given, missing = find_awards(standings, outline, path=options.path)
+    cohort = read_cohort(options.folder, outline)
+    given, missing = find_awards(cohort.standings, outline, path=options.path)
     made, refused = _print_all(given, key, outline, date, options)
-    print(f"Certificates: {len(made)}. Files set aside: {len(reading.set_aside)}.")
+    print(f"Certificates: {len(made)}. Files set aside: {len(cohort.set_aside)}.")
     for path in made:
         print(f"  {path}")
     for one in missing:
-        print(f"None yet: {one.person.name or one.person.id[:8]!r}: {_say(one)}")
+        print(f"None yet: {one.who.name or one.who.id[:8]!r}: {_say(one)}")
     for line in refused:
         _complain(line)
     return 1 if refused else 0
@@ -94,7 +93,7 @@ def _say(one: "Missing") -> str:
 
 def _name_file(award: "Award", number: int) -> str:
     """A file name from a learner's name: letters and digits of any language, parted by dashes."""
-    letters = "".join(sign if sign.isalnum() else " " for sign in award.person.name)
+    letters = "".join(sign if sign.isalnum() else " " for sign in award.who.name)
     return f"certificate-{number:03}-{'-'.join(letters.split())[:40] or 'no-name'}.pdf"
 
 
@@ -130,7 +129,7 @@ def _print_all(
 
 
 def _tell_refused(award: "Award", error: Exception) -> str:
-    return f"none for {award.person.name!r}: {error}. A --template of your own can use a font that has all its letters"
+    return f"none for {award.who.name!r}: {error}. A --template of your own can use a font that has all its letters"
 
 
 def _complain(message: str) -> int:

@@ -24,7 +24,7 @@ def add_options(parser: argparse.ArgumentParser) -> None:
 def run(options: argparse.Namespace) -> int:
     """Write the report, and say where it is and what was set aside."""
     from beadwright.cli.courses import CourseError, load_outline
-    from beadwright.records import VisitsError, build_report, load_visits, read_folder
+    from beadwright.records import VisitsError, build_report, load_visits, read_cohort
     from beadwright.render import load_words
 
     try:
@@ -35,10 +35,8 @@ def run(options: argparse.Namespace) -> int:
         outline = load_outline(options.course)
         words = load_words(outline.language)
         visits = None if options.visits is None else load_visits(options.visits)
-        reading = read_folder(options.folder, outline.id, ProgressBar(sys.stderr))
-        report = build_report(
-            reading, outline, visits=visits, group=options.group, names=options.without_names is False
-        )
+        cohort = read_cohort(options.folder, outline, group=options.group, progress=ProgressBar(sys.stderr))
+        report = build_report(cohort, outline, visits=visits, names=options.without_names is False)
         written = write_report(report, words, options.out)
     except (CourseError, VisitsError) as error:
         return _complain(str(error))

@@ -1,12 +1,13 @@
 """Learners' records -> the trainer's report: reading and merging, tables, page, workbook and data file."""
 
-from beadwright.records.merging import Cohort, Person, merge_records
+from beadwright.records.cohort import Cohort, build_cohort, read_cohort
+from beadwright.records.merging import Person, Who, merge_person
 from beadwright.records.outline import Outline, build_outline
-from beadwright.records.reading import Reading, SetAside, read_folder, read_record
+from beadwright.records.reading import SetAside, read_folder, read_record
 from beadwright.records.report import Report, build_report
 from beadwright.records.schema import Attempt, Mark, Rating, Record
 from beadwright.records.standing import Standing, build_standing
-from beadwright.records.statistics import Paired, Reliability, compare_pairs, find_item_total, find_reliability
+from beadwright.records.statistics import Paired, Reliability, Scores, compare_pairs, find_item_total, find_reliability
 from beadwright.records.tables import Table
 from beadwright.records.visits import Visits, VisitsError, load_visits
 
@@ -18,15 +19,17 @@ __all__ = [
     "Paired",
     "Person",
     "Rating",
-    "Reading",
     "Record",
     "Reliability",
     "Report",
+    "Scores",
     "SetAside",
     "Standing",
     "Table",
     "Visits",
     "VisitsError",
+    "Who",
+    "build_cohort",
     "build_outline",
     "build_report",
     "build_standing",
@@ -34,7 +37,8 @@ __all__ = [
     "find_item_total",
     "find_reliability",
     "load_visits",
-    "merge_records",
+    "merge_person",
+    "read_cohort",
     "read_folder",
     "read_record",
 ]

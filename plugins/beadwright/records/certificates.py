@@ -10,9 +10,9 @@ from pathlib import Path
 
 from beadwright.paths import templates_dir
 from beadwright.records.codes import Claims, make_code
-from beadwright.records.merging import Person
+from beadwright.records.merging import Who
 from beadwright.records.outline import LessonOutline, Outline
-from beadwright.records.standing import LessonStanding, Standing, find_ratings
+from beadwright.records.standing import LessonStanding, Standing
 from beadwright.render import Words
 
 TEMPLATE = "certificate.typ"
@@ -26,7 +26,7 @@ class CertificateError(Exception):
 class Award:
     """A certificate to be given: to whom, for the whole course or a path of it, and for which lessons."""
 
-    person: Person
+    who: Who
     award: str
     lessons: tuple[LessonOutline, ...]
 
@@ -44,7 +44,7 @@ class Missing:
     (when).
     """
 
-    person: Person
+    who: Who
     reason: str
     what: tuple[str, ...] = ()
 
@@ -65,16 +65,16 @@ def find_awards(
         counting = _find_counting(one, outline)
         done = {lesson.id for lesson in counting}
         found = next((way for way in ways if set(way[1]) <= done), None)
-        lacking = [] if one.person.name != "" else [Missing(one.person, "name")]
+        lacking = [] if one.who.name != "" else [Missing(one.who, "name")]
         if found is None:
             wanted = min(ways, key=lambda way: len(set(way[1]) - done))[1]
-            lacking.append(Missing(one.person, "lessons", tuple(name for name in wanted if name not in done)))
+            lacking.append(Missing(one.who, "lessons", tuple(name for name in wanted if name not in done)))
         lacking += _find_lacking(one, counting, outline)
         if lacking or found is None:
             missing += lacking
         else:
             of_way = tuple(lesson for lesson in outline.lessons if lesson.id in found[1])
-            given.append(Award(one.person, found[0], of_way if outline.asked.hours is None else counting))
+            given.append(Award(one.who, found[0], of_way if outline.asked.hours is None else counting))
     return given, missing
 
 
@@ -82,7 +82,7 @@ def _find_counting(one: Standing, outline: Outline) -> tuple[LessonOutline, ...]
     """The lessons that count: done, or only finished where the course says itself which objectives are asked."""
     if outline.asked.objectives is None:
         return one.done
-    return tuple(standing.lesson for standing in one.lessons if standing.finished is not None)
+    return tuple(standing.lesson for standing in one.lessons if standing.finished)
 
 
 def _find_lacking(one: Standing, counting: Sequence[LessonOutline], outline: Outline) -> Iterator[Missing]:
@@ -91,16 +91,16 @@ def _find_lacking(one: Standing, counting: Sequence[LessonOutline], outline: Out
     shown = {f"{each.lesson.id}/{name}" for each in one.lessons for name in _list_shown(each)}
     objectives = tuple(name for name in asked.objectives or () if name not in shown)
     if objectives:
-        yield Missing(one.person, "objectives", objectives)
+        yield Missing(one.who, "objectives", objectives)
     hours = sum((lesson.credit for lesson in counting if lesson.credit is not None), Decimal(0))
     if asked.hours is not None and hours < asked.hours:
-        yield Missing(one.person, "hours", (format_hours(hours), format_hours(asked.hours)))
-    rated = zip(("before", "after"), find_ratings(one.person, outline), strict=True)
+        yield Missing(one.who, "hours", (format_hours(hours), format_hours(asked.hours)))
+    rated = zip(("before", "after"), one.rated, strict=True)
     ratings = tuple(
         when for when, given in rated if asked.confidence in (when, "both") and not set(outline.rated) <= set(given)
     )
     if ratings:
-        yield Missing(one.person, "ratings", ratings)
+        yield Missing(one.who, "ratings", ratings)
 
 
 def _list_shown(standing: LessonStanding) -> Iterator[str]:
@@ -123,7 +123,7 @@ def _list_ways(outline: Outline, path: str | None) -> list[tuple[str, tuple[str,
 
 def build_claims(award: Award, outline: Outline, date: str) -> Claims:
     """What the certificate of this award says."""
-    return Claims(outline.id, outline.edition, award.person.name, award.award, format_hours(award.hours), date)
+    return Claims(outline.id, outline.edition, award.who.name, award.award, format_hours(award.hours), date)
 
 
 def format_hours(hours: Decimal) -> str:

@@ -1,12 +1,10 @@
-"""Records -> learners: several files of one person become one, and two people never become one.
+"""Records -> a learner: several files of one person become one.
 
-By the rule of the pages: records are joined by learner id, attempts by attempt id; a name that two ids carry is two
-people, reported.
+By the rule of the pages: records are joined by learner id, attempts by attempt id.
 """
 
 from __future__ import annotations
 
-from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
@@ -18,18 +16,24 @@ Tries = Mapping[str, Mapping[str, Attempt]]
 """One attempt an item, by lesson and then by item."""
 
 
-@dataclass(frozen=True, eq=False)
-class Person:
-    """One learner: everything from all files with this id, attempts and ratings in order of time."""
+@dataclass(frozen=True, slots=True)
+class Who:
+    """Who a learner is."""
 
     id: str
     name: str
     role: str
     group: str
+
+
+@dataclass(frozen=True, eq=False)
+class Person:
+    """One learner: everything from all files with this id, attempts and ratings in order of time."""
+
+    who: Who
     attempts: tuple[Attempt, ...]
     marks: Mapping[str, Mark]
     ratings: tuple[Rating, ...]
-    files: tuple[str, ...]
     clashes: int
     """Answers that stand in two of the files and differ; the one of the file saved first counts."""
 
@@ -44,30 +48,9 @@ class Person:
         return _pick_last(reversed(self.attempts))
 
 
-@dataclass(frozen=True, slots=True)
-class Cohort:
-    """All learners in order of name, and what a trainer should look at before trusting the numbers."""
-
-    people: tuple[Person, ...]
-    same_names: tuple[tuple[str, int], ...]
-    """Names that several learner ids carry, and how many."""
-    shared: tuple[tuple[str, str, int], ...]
-    """Pairs of learner ids whose records hold the same answers, and how many: one has loaded the other's file."""
-
-
-def merge_records(records: Iterable[tuple[str, Record]]) -> Cohort:
-    """All files' records as learners."""
-    by_id: dict[str, list[tuple[str, Record]]] = defaultdict(list)
-    for name, record in records:
-        by_id[record.learner.id].append((name, record))
-    people = [_merge_person(learner, files) for learner, files in by_id.items()]
-    people.sort(key=lambda person: (person.name.casefold(), person.id))
-    return Cohort(tuple(people), _find_same_names(people), _find_shared(people))
-
-
-def _merge_person(learner: str, files: list[tuple[str, Record]]) -> Person:
-    files.sort(key=lambda pair: (pair[1].saved, pair[0]))
-    records = [record for _, record in files]
+def merge_person(files: Sequence[tuple[str, Record]]) -> Person:
+    """What all files of one learner say; each record stands beside the name of its file."""
+    records = [record for _, record in sorted(files, key=lambda pair: (pair[1].saved, pair[0]))]
     attempts: dict[str, Attempt] = {}
     clashes = 0
     for record in records:
@@ -76,14 +59,15 @@ def _merge_person(learner: str, files: list[tuple[str, Record]]) -> Person:
             clashes += known is not attempt and known != attempt
     ratings = {(r.when, r.item, r.at): r for record in records for r in record.ratings}
     return Person(
-        id=learner,
-        name=_find_last(record.learner.name for record in records),
-        role=_find_last(record.learner.role for record in records),
-        group=_find_last(record.learner.group for record in records),
+        who=Who(
+            id=records[0].learner.id,
+            name=_find_last(record.learner.name for record in records),
+            role=_find_last(record.learner.role for record in records),
+            group=_find_last(record.learner.group for record in records),
+        ),
         attempts=tuple(sorted(attempts.values(), key=lambda attempt: (attempt.at, attempt.id))),
         marks=_merge_marks(mark for record in records for mark in record.lessons),
         ratings=tuple(sorted(ratings.values(), key=lambda rating: rating.at)),
-        files=tuple(name for name, _ in files),
         clashes=clashes,
     )
 
@@ -119,22 +103,3 @@ def _merge_marks(marks: Iterable[Mark]) -> dict[str, Mark]:
             passed=known.passed or mark.passed,
         )
     return merged
-
-
-def _find_same_names(people: Sequence[Person]) -> tuple[tuple[str, int], ...]:
-    counts: dict[str, list[str]] = defaultdict(list)
-    for person in people:
-        if person.name != "":
-            counts[" ".join(person.name.casefold().split())].append(person.name)
-    return tuple((names[0], len(names)) for names in counts.values() if len(names) > 1)
-
-
-def _find_shared(people: Sequence[Person]) -> tuple[tuple[str, str, int], ...]:
-    owners: dict[str, str] = {}
-    pairs: dict[tuple[str, str], int] = defaultdict(int)
-    for person in people:
-        for attempt in person.attempts:
-            owner = owners.setdefault(attempt.id, person.id)
-            if owner != person.id:
-                pairs[owner, person.id] += 1
-    return tuple((one, other, count) for (one, other), count in pairs.items())

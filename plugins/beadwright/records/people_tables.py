@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections import Counter, defaultdict
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections import defaultdict
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from functools import lru_cache
 from statistics import median
 
 from beadwright.records.naming import name_group, name_role, name_slip
 from beadwright.records.outline import Outline
-from beadwright.records.schema import Attempt
-from beadwright.records.standing import LessonStanding, Standing, find_mean, find_rate, list_right
+from beadwright.records.standing import LessonStanding, Standing, find_mean
 from beadwright.records.tables import Cell, Column, Note, Picture, Table, Word, columns
-from beadwright.records.work_tables import find_week, list_attempts
+from beadwright.records.tally import Count, Group, Tally
 
 Label = Callable[[Standing], str]
 """What a learner is called in tables: the name, or a code."""
@@ -27,19 +27,18 @@ def build_learners(standings: Sequence[Standing], label: Label) -> Table:
     rows = tuple(
         (
             label(one),
-            name_role(one.person.role),
-            name_group(one.person.group),
-            [lesson.finished is not None for lesson in one.lessons].count(True),
+            name_role(one.who.role),
+            name_group(one.who.group),
+            [lesson.finished for lesson in one.lessons].count(True),
             len(one.done),
             round(one.minutes),
             one.answered,
             one.first_right,
             one.latest_right,
             one.rate,
-            one.before,
-            one.after,
+            *one.sure,
             float(one.credit),
-            max((day for a in one.person.attempts if find_week(day := a.at[:10]) is not None), default=None),
+            one.last,
         )
         for one in standings
     )
@@ -62,52 +61,43 @@ def _tell(lesson: LessonStanding) -> Cell:
     state = "begun"
     if lesson.done:
         state = "done"
-    elif lesson.finished is not None:
+    elif lesson.finished:
         state = "finished"
     elif lesson.passed:
         state = "passed"
-    return Word("report.state", state, round(lesson.minutes))
+    return _tell_state(state, round(lesson.minutes))
 
 
-def build_lessons(standings: Sequence[Standing], outline: Outline) -> Table:
+@lru_cache(maxsize=4096)
+def _tell_state(state: str, minutes: int) -> Word:
+    """One word for all who stand alike."""
+    return Word("report.state", state, minutes)
+
+
+def build_lessons(standings: Sequence[Standing], tally: Tally, outline: Outline) -> Table:
     """One row a lesson."""
     heads = columns("lesson", begun="whole", finished="whole", passed="whole", done="whole")
     times = columns(planned="whole", minutes="whole", first_right="share", latest_right="share", rate="number")
     picture = Picture("bars", ("lesson",), ("begun", "done"), top=float(len(standings)))
-    return Table("lessons", (*heads, *times), tuple(_list_lessons(standings, outline)), (), picture)
+    return Table("lessons", (*heads, *times), tuple(_list_lessons(standings, tally, outline)), (), picture)
 
 
-def _list_lessons(standings: Sequence[Standing], outline: Outline) -> Iterator[tuple[Cell, ...]]:
-    people = [one.person for one in standings]
-    timed: dict[str, list[Attempt]] = defaultdict(list)
-    for _, attempt in list_attempts(people, outline):
-        if attempt.timed:
-            timed[attempt.lesson].append(attempt)
-    first = _sort_by_lesson(list_right(person.first, outline) for person in people)
-    latest = _sort_by_lesson(list_right(person.latest, outline) for person in people)
+def _list_lessons(standings: Sequence[Standing], tally: Tally, outline: Outline) -> Iterator[tuple[Cell, ...]]:
     for number, lesson in enumerate(outline.lessons):
         own = [one.lessons[number] for one in standings]
         minutes = [standing.minutes for standing in own if standing.minutes > 0]
         yield (
             lesson.title,
             [standing.begun for standing in own].count(True),
-            [standing.finished is not None for standing in own].count(True),
+            [standing.finished for standing in own].count(True),
             [standing.passed for standing in own].count(True),
             [standing.done for standing in own].count(True),
             lesson.minutes,
             round(median(minutes)) if len(minutes) > 0 else None,
-            find_mean(first[lesson.id]),
-            find_mean(latest[lesson.id]),
-            find_rate(timed[lesson.id]),
+            tally.first(lesson).share,
+            tally.latest[lesson.id].share,
+            tally.paces[lesson.id].rate,
         )
-
-
-def _sort_by_lesson(told: Iterable[Iterable[tuple[str, bool]]]) -> Mapping[str, list[bool]]:
-    found: dict[str, list[bool]] = defaultdict(list)
-    for own in told:
-        for lesson, right in own:
-            found[lesson].append(right)
-    return found
 
 
 def build_sureness(standings: Sequence[Standing], outline: Outline, label: Label) -> Table:
@@ -115,7 +105,8 @@ def build_sureness(standings: Sequence[Standing], outline: Outline, label: Label
     top, middle = len(outline.points) - 1, (len(outline.points) + 1) / 2
     rows: list[tuple[Cell, ...]] = []
     for one in standings:
-        sure = one.before if one.after is None else one.after
+        before, after = one.sure
+        sure = before if after is None else after
         if sure is None or one.latest_right is None or one.answered < LEAST_ANSWERED:
             continue
         kind = "between"
@@ -126,7 +117,7 @@ def build_sureness(standings: Sequence[Standing], outline: Outline, label: Label
         rows.append(
             (
                 label(one),
-                name_group(one.person.group),
+                name_group(one.who.group),
                 sure,
                 one.latest_right,
                 one.answered,
@@ -143,25 +134,27 @@ def build_sureness(standings: Sequence[Standing], outline: Outline, label: Label
     return Table("sureness", heads, tuple(rows), notes, picture if len(rows) > 0 else None)
 
 
-def build_groups(standings: Sequence[Standing], outline: Outline) -> Table:
+def build_groups(standings: Sequence[Standing], tallies: Mapping[str, Group]) -> Table:
     """One row a group as the learners typed it; those who typed none share a row."""
     groups: dict[str, list[Standing]] = defaultdict(list)
     for one in standings:
-        groups[one.person.group].append(one)
+        groups[one.who.group].append(one)
     heads = columns("group", learners="whole", done="number", hours="number", minutes="whole")
     rest = (
         *columns(first_right="share", latest_right="share", met="share", rate="number", rise="number"),
         Column("commonest"),
     )
-    rows = tuple(_tell_group(group, groups[group], outline) for group in sorted(groups, key=str.casefold))
+    rows = tuple(_tell_group(group, groups[group], tallies[group]) for group in sorted(groups, key=str.casefold))
     return Table("groups", (*heads, *rest), rows, (("groups", {}),))
 
 
-def _tell_group(group: str, members: Sequence[Standing], outline: Outline) -> tuple[Cell, ...]:
-    states = [state for one in members for lesson in one.lessons for state in lesson.objectives.values()]
-    begun = [state for state in states if state != "open"]
-    rises = [one.after - one.before for one in members if one.before is not None and one.after is not None]
-    attempts = [a for one in members for a in one.person.attempts if (a.lesson, a.item) in outline.items]
+def _tell_group(group: str, members: Sequence[Standing], tally: Group) -> tuple[Cell, ...]:
+    met = Count()
+    for state in (state for one in members for lesson in one.lessons for state in lesson.objectives.values()):
+        if state != "open":
+            met.add(state == "met")
+    sure = [one.sure for one in members]
+    rises = [after - before for before, after in sure if before is not None and after is not None]
     return (
         name_group(group),
         len(members),
@@ -170,13 +163,12 @@ def _tell_group(group: str, members: Sequence[Standing], outline: Outline) -> tu
         round(median(one.minutes for one in members)),
         find_mean([one.first_right for one in members if one.first_right is not None]),
         find_mean([one.latest_right for one in members if one.latest_right is not None]),
-        find_mean([state == "met" for state in begun]),
-        find_rate(attempts),
+        met.share,
+        tally.pace.rate,
         find_mean(rises),
-        _find_commonest(attempt.slip for attempt in attempts if attempt.right is False),
+        _find_commonest(tally.slips),
     )
 
 
-def _find_commonest(slips: Iterable[str | None]) -> Cell:
-    counts = Counter(slip for slip in slips if slip is not None)
+def _find_commonest(counts: Mapping[str, int]) -> Cell:
     return None if len(counts) == 0 else name_slip(min(counts, key=lambda slip: (-counts[slip], slip)))

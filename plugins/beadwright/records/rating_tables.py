@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from statistics import fmean
 
 from beadwright.records.outline import Outline
-from beadwright.records.standing import Standing, find_ratings
+from beadwright.records.standing import Standing
 from beadwright.records.statistics import Paired, compare_pairs, correct_for_many
 from beadwright.records.tables import Cell, Picture, Table, Word, columns
 
@@ -16,7 +16,7 @@ FEW_PAIRS = 6
 
 def build_ratings(standings: Sequence[Standing], outline: Outline) -> Table:
     """One row a confidence item, then one for each learner's mean over the items rated both times."""
-    rated = [find_ratings(one.person, outline) for one in standings]
+    rated = [one.rated for one in standings]
     pairs = {
         item: [(before[item], after[item]) for before, after in rated if item in before and item in after]
         for item in outline.rated

@@ -6,6 +6,7 @@ import gc
 import os
 import re
 import stat
+from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -16,13 +17,14 @@ from typing import Any, Literal, Protocol
 from pydantic import ValidationError
 from pydantic_core import from_json
 
-from beadwright.records.schema import MOST_BYTES, RECORDS, SCHEMA, Record
+from beadwright.records.schema import MOST_BYTES, OWNERS, RECORDS, SCHEMA, Record
 
 Reason = Literal["damaged", "shape", "newer", "foreign", "big", "twice", "unreadable", "other"]
 """Why a file is set aside; `report.reasons` has the words."""
 
 _NUMBER = re.compile(r"beadwright/record/(\d{1,6})")
 _ENDING = ".json"
+_BYTE_ORDER = b"\xef\xbb\xbf"
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,12 +36,8 @@ class SetAside:
     detail: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Reading:
-    """What a folder held, in order of file name: records beside the file each came from, and what was set aside."""
-
-    records: tuple[tuple[str, Record], ...]
-    set_aside: tuple[SetAside, ...]
+Files = tuple[tuple[str, Record], ...]
+"""The records of one learner, each beside the file it came from, in order of file name."""
 
 
 class Progress(Protocol):
@@ -49,18 +47,43 @@ class Progress(Protocol):
         """Take note of `done` of `total`."""
 
 
-def read_folder(folder: Path, course: str, progress: Progress | None = None) -> Reading:
-    """Every record of the course with this id in a folder and the folders in it; links are not followed.
+def read_folder(folder: Path, course: str, progress: Progress | None = None) -> Iterator[Files | SetAside]:
+    """Learner after learner the records of the course with this id, and every file that was set aside, in any order.
 
-    Raises `OSError` when the folder itself cannot be listed.
+    Files below the folder are gone through twice, links are not followed: first for whose they are, then learner by
+    learner, so that the answers of one alone are held at a time. Raises `OSError` when the folder cannot be listed.
     """
-    with pause_collection():
-        return _read_files(folder, list_files(folder), course, progress)
+    names = list_files(folder)
+    owned: dict[str, list[str]] = defaultdict(list)
+    seen: dict[bytes, str] = {}
+    done, total = 0, 2 * len(names)
+    for name in names:
+        found = _find_learner(folder, name, seen)
+        if isinstance(found, SetAside):
+            yield found
+        else:
+            owned[found].append(name)
+        done += 1 if isinstance(found, str) else 2
+        if progress is not None:
+            progress(done, total)
+    for learner, files in owned.items():
+        records: list[tuple[str, Record]] = []
+        for name in files:
+            again = _read_again(folder, name, course, learner)
+            if isinstance(again, SetAside):
+                yield again
+            else:
+                records.append((name, again))
+            done += 1
+            if progress is not None:
+                progress(done, total)
+        if len(records) > 0:
+            yield tuple(records)
 
 
 @contextmanager
 def pause_collection() -> Iterator[None]:
-    """Look for no garbage meanwhile: the many small values that are made all stay, and searching them takes longer."""
+    """Look for no garbage meanwhile: nothing that is made refers to itself, and searching takes longer."""
     was_on = gc.isenabled()
     gc.disable()
     try:
@@ -70,36 +93,28 @@ def pause_collection() -> Iterator[None]:
             gc.enable()
 
 
-def _read_files(folder: Path, files: Sequence[Path], course: str, progress: Progress | None) -> Reading:
-    seen: dict[bytes, str] = {}
-    records: list[tuple[str, Record]] = []
-    aside: list[SetAside] = []
-    for done, path in enumerate(files, start=1):
-        name = path.relative_to(folder).as_posix()
-        found = _read_once(path, name, course, seen)
-        if isinstance(found, SetAside):
-            aside.append(found)
-        else:
-            records.append((name, found))
-        if progress is not None:
-            progress(done, len(files))
-    return Reading(tuple(records), tuple(aside))
-
-
-def list_files(folder: Path) -> Sequence[Path]:
-    """Every file below a folder in order of name, hidden ones left out. Raises `OSError` for the folder itself."""
+def list_files(folder: Path) -> Sequence[str]:
+    """Every file below a folder by its path there, in order of name, hidden ones left out. Raises `OSError`."""
     os.scandir(folder).close()  # os.walk would pass a missing folder over in silence
-    found: list[Path] = []
+    found: list[str] = []
     for parent, folders, names in os.walk(folder):
-        folders[:] = sorted(name for name in folders if not name.startswith("."))
-        found += [Path(parent, name) for name in names if not name.startswith(".")]
-    return sorted(found)
+        folders[:] = [name for name in folders if not name.startswith(".")]
+        within = Path(parent).relative_to(folder).as_posix()
+        before = "" if within == "." else f"{within}/"
+        found += [f"{before}{name}" for name in names if not name.startswith(".")]
+    return sorted(found, key=sort_name)
 
 
-def _read_once(path: Path, name: str, course: str, seen: dict[bytes, str]) -> Record | SetAside:
-    """One file's record; a copy of a file that has been read already is set aside."""
-    if path.suffix.lower() != _ENDING:
+def sort_name(name: str) -> list[str]:
+    """What puts files in order: a folder's stand together, whatever signs sort before the slash."""
+    return name.split("/")
+
+
+def _find_learner(folder: Path, name: str, seen: dict[bytes, str]) -> str | SetAside:
+    """Whose record a file says that it is, empty for nobody's; a copy of one that was seen already is set aside."""
+    if not name.lower().endswith(_ENDING):
         return SetAside(name, "other")
+    path = folder / name
     try:
         about = path.lstat()
         if not stat.S_ISREG(about.st_mode):
@@ -113,12 +128,24 @@ def _read_once(path: Path, name: str, course: str, seen: dict[bytes, str]) -> Re
     if mark in seen:
         return SetAside(name, "twice", seen[mark])
     seen[mark] = name
-    return read_record(data, name, course)
+    try:
+        return OWNERS.validate_json(data.removeprefix(_BYTE_ORDER)).learner.id
+    except ValidationError:
+        return ""
+
+
+def _read_again(folder: Path, name: str, course: str, learner: str) -> Record | SetAside:
+    """The record in a file that was this learner's a moment ago, and may have changed or gone since."""
+    try:
+        found = read_record((folder / name).read_bytes(), name, course)
+    except OSError as error:
+        return SetAside(name, "unreadable", error.strerror or "")
+    return found if isinstance(found, SetAside) or found.learner.id == learner else SetAside(name, "unreadable")
 
 
 def read_record(data: bytes, name: str, course: str) -> Record | SetAside:
     """A file's bytes as a record of this course, or why they are none. Nothing in the bytes can make it raise."""
-    text = data.removeprefix(b"\xef\xbb\xbf")
+    text = data.removeprefix(_BYTE_ORDER)
     try:
         record = RECORDS.validate_json(text)
     except ValidationError as error:

@@ -7,15 +7,16 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from hashlib import sha256
 
+from beadwright.records.cohort import Cohort
 from beadwright.records.item_tables import build_items, build_reliability
-from beadwright.records.merging import Cohort, Person, merge_records
+from beadwright.records.merging import Who
 from beadwright.records.naming import SMALL_GROUPS
 from beadwright.records.outline import Outline
 from beadwright.records.people_tables import build_finished, build_groups, build_learners, build_lessons, build_sureness
 from beadwright.records.plain import clean_line
 from beadwright.records.rating_tables import build_ratings
-from beadwright.records.reading import Reading, SetAside, pause_collection
-from beadwright.records.standing import Standing, build_standing
+from beadwright.records.reading import SetAside, pause_collection
+from beadwright.records.standing import Standing
 from beadwright.records.tables import Cell, Table, Word, columns
 from beadwright.records.visits import Visits, build_visit_tables
 from beadwright.records.work_tables import build_objectives, build_retired, build_slips, build_weeks
@@ -44,51 +45,41 @@ class Report:
 
 
 @pause_collection()
-def build_report(
-    reading: Reading, outline: Outline, *, visits: Visits | None = None, group: str | None = None, names: bool = True
-) -> Report:
-    """The report on the records of a reading; with `group`, on the learners of that group alone.
+def build_report(cohort: Cohort, outline: Outline, *, visits: Visits | None = None, names: bool = True) -> Report:
+    """The report on a cohort.
 
     Without `names` learners go by a code made from their learner id, the same in every report on this course; files are
     not named, and small groups are put together.
     """
-    whole = merge_records(reading.records)
-    cohort = whole if group is None else _keep_group(whole, group)
-    standings = [build_standing(person, outline) for person in cohort.people]
-    shown = standings if names else _hide_groups(standings)
-    label = _name_person if names else _Coder(outline.id).name
-    tables = list(_build_tables(shown, outline, lambda one: label(one.person)))
+    shown = cohort if names else _hide_groups(cohort)
+    label = _name_learner if names else _Coder(outline.id).name
+    tables = list(_build_tables(shown, outline, lambda one: label(one.who)))
     if visits is not None:
-        told = build_visit_tables(visits, cohort.people, label)
+        told = build_visit_tables(visits, [one.who for one in cohort.standings], label)
         tables += [table for table in told if names or table.name != "unknown"]
-    tables += _build_checks(reading, cohort, label, names=names)
+    tables += _build_checks(cohort, label, names=names)
     facts = {
-        "learners": len(standings),
-        "files": len(reading.records) + len(reading.set_aside),
-        "set_aside": len(reading.set_aside),
-        "answers": sum(len(person.attempts) for person in cohort.people),
+        "learners": len(cohort.standings),
+        "files": cohort.files,
+        "set_aside": len(cohort.set_aside),
+        "answers": cohort.tally.answers,
     }
-    return Report(outline, group, names, facts, (*tables, _build_levels(tables)))
+    return Report(outline, cohort.group, names, facts, (*tables, _build_levels(tables)))
 
 
-def _keep_group(cohort: Cohort, group: str) -> Cohort:
-    wanted = clean_line(group).casefold()
-    kept = tuple(person for person in cohort.people if person.group.casefold() == wanted)
-    ids = {person.id for person in kept}
-    shared = tuple(pair for pair in cohort.shared if pair[0] in ids or pair[1] in ids)
-    return Cohort(kept, cohort.same_names, shared)
+def _hide_groups(cohort: Cohort) -> Cohort:
+    """The same cohort with its small groups as one."""
+    sizes = Counter(one.who.group for one in cohort.standings)
+    small = {group for group, size in sizes.items() if size < SMALL_GROUP}
+    standings = tuple(
+        replace(one, who=replace(one.who, group=SMALL_GROUPS)) if one.who.group in small else one
+        for one in cohort.standings
+    )
+    return replace(cohort, standings=standings, tally=cohort.tally.join_groups(small, SMALL_GROUPS))
 
 
-def _hide_groups(standings: Sequence[Standing]) -> list[Standing]:
-    sizes = Counter(one.person.group for one in standings)
-    return [
-        one if sizes[one.person.group] >= SMALL_GROUP else replace(one, person=replace(one.person, group=SMALL_GROUPS))
-        for one in standings
-    ]
-
-
-def _name_person(person: Person) -> str:
-    return person.name if person.name != "" else f"({clean_line(person.id, 12)})"
+def _name_learner(who: Who) -> str:
+    return who.name if who.name != "" else f"({clean_line(who.id, 12)})"
 
 
 class _Coder:
@@ -97,42 +88,42 @@ class _Coder:
     def __init__(self, course: str) -> None:
         self._course = course
 
-    def name(self, person: Person) -> str:
+    def name(self, who: Who) -> str:
         """Such as `7KQ2-M9XD`."""
-        digest = sha256(f"beadwright/learner\0{self._course}\0{person.id}".encode()).digest()
+        digest = sha256(f"beadwright/learner\0{self._course}\0{who.id}".encode()).digest()
         letters = "".join("23456789ABCDEFGHJKMNPQRSTVWXYZ"[byte % 30] for byte in digest[:8])
         return f"{letters[:4]}-{letters[4:]}"
 
 
-def _build_tables(standings: Sequence[Standing], outline: Outline, label: Callable[[Standing], str]) -> Iterator[Table]:
-    people = [one.person for one in standings]
-    yield build_slips(people, outline)
+def _build_tables(cohort: Cohort, outline: Outline, label: Callable[[Standing], str]) -> Iterator[Table]:
+    standings, tally = cohort.standings, cohort.tally
+    yield build_slips(tally, outline)
     yield build_objectives(standings, outline)
-    yield build_lessons(standings, outline)
-    yield build_weeks(people, outline)
+    yield build_lessons(standings, tally, outline)
+    yield build_weeks(tally)
     yield build_ratings(standings, outline)
     yield build_sureness(standings, outline, label)
-    yield build_groups(standings, outline)
+    yield build_groups(standings, tally.groups)
     yield build_learners(standings, label)
     yield build_finished(standings, outline, label)
-    yield build_items(people, outline)
-    yield build_reliability(people, outline)
-    yield build_retired(people, outline)
+    yield build_items(tally, outline)
+    yield build_reliability(tally, outline)
+    yield build_retired(tally)
 
 
-def _build_checks(reading: Reading, cohort: Cohort, label: Callable[[Person], str], *, names: bool) -> Iterator[Table]:
+def _build_checks(cohort: Cohort, label: Callable[[Who], str], *, names: bool) -> Iterator[Table]:
     """What to look at before trusting the numbers: files set aside, names carried twice, answers under two learners."""
-    aside = tuple(_tell_file(number, file, names=names) for number, file in enumerate(reading.set_aside, start=1))
+    aside = tuple(_tell_file(number, file, names=names) for number, file in enumerate(cohort.set_aside, start=1))
     yield Table("set_aside", columns("file reason detail"), aside)
     same = cohort.same_names if names else tuple(("", count) for _, count in cohort.same_names)
     yield Table("same_names", columns("name", learners="whole"), same)
-    known = {person.id: person for person in cohort.people}
+    known = {one.who.id for one in cohort.standings}
     shared = tuple(
-        (label(known[one]) if one in known else "", label(known[other]) if other in known else "", count)
+        (label(one) if one.id in known else "", label(other) if other.id in known else "", count)
         for one, other, count in cohort.shared
     )
     yield Table("shared", columns("learner other_learner", answers="whole"), shared)
-    clashes = tuple((label(person), person.clashes) for person in cohort.people if person.clashes > 0)
+    clashes = tuple((label(one.who), one.clashes) for one in cohort.standings if one.clashes > 0)
     yield Table("clashes", columns("learner", answers="whole"), clashes)
 
 

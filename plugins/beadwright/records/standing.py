@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from datetime import date, timedelta
 from decimal import Decimal
 from functools import lru_cache
 from statistics import fmean
 
-from beadwright.records.merging import Person, Tries
+from beadwright.records.merging import Person, Tries, Who
 from beadwright.records.outline import LessonOutline, Outline, find_need
 from beadwright.records.schema import Attempt
 
@@ -19,15 +20,15 @@ class LessonStanding:
 
     lesson: LessonOutline
     begun: bool
-    finished: str | None
+    finished: bool
     minutes: float
-    objectives: dict[str, str]
+    objectives: Mapping[str, str]
     passed: bool
 
     @property
     def done(self) -> bool:
         """Whether it counts: marked as finished and, where it has items that show objectives, all of them shown."""
-        return self.finished is not None and (self.passed or len(self.objectives) == 0)
+        return self.finished and (self.passed or len(self.objectives) == 0)
 
 
 def judge_lesson(person: Person, lesson: LessonOutline, pass_mark: float) -> LessonStanding:
@@ -36,23 +37,29 @@ def judge_lesson(person: Person, lesson: LessonOutline, pass_mark: float) -> Les
     tries = person.latest.get(lesson.id, {})
     if mark is None and len(tries) == 0:
         return _leave_untouched(lesson)
-    objectives = {objective: _judge_objective(tries, items, pass_mark) for objective, items in lesson.shown_by.items()}
-    shown = len(objectives) > 0 and all(state == "met" for state in objectives.values())
+    states = tuple(_judge_objective(tries, items, pass_mark) for items in lesson.shown_by.values())
+    shown = len(states) > 0 and all(state == "met" for state in states)
     return LessonStanding(
         lesson=lesson,
         begun=mark is not None or not lesson.item_ids.isdisjoint(tries),
-        finished=None if mark is None else mark.finished,
+        finished=mark is not None and mark.finished is not None,
         minutes=0 if mark is None else mark.minutes,
-        objectives=objectives,
+        objectives=_name_states(lesson, states),
         passed=shown or (mark is not None and mark.passed),
     )
+
+
+@lru_cache(maxsize=4096)
+def _name_states(lesson: LessonOutline, states: tuple[str, ...]) -> Mapping[str, str]:
+    """States by objective, one value for all learners who stand alike."""
+    return dict(zip(lesson.shown_by, states, strict=True))
 
 
 @lru_cache(maxsize=256)
 def _leave_untouched(lesson: LessonOutline) -> LessonStanding:
     """The standing of everybody who has not begun a lesson, one value for all: most learners are in a few lessons."""
-    objectives = dict.fromkeys(lesson.shown_by, "open")
-    return LessonStanding(lesson, begun=False, finished=None, minutes=0, objectives=objectives, passed=False)
+    objectives = _name_states(lesson, ("open",) * len(lesson.shown_by))
+    return LessonStanding(lesson, begun=False, finished=False, minutes=0, objectives=objectives, passed=False)
 
 
 def _judge_objective(tries: Mapping[str, Attempt], items: Sequence[str], pass_mark: float) -> str:
@@ -63,18 +70,34 @@ def _judge_objective(tries: Mapping[str, Attempt], items: Sequence[str], pass_ma
     return "short" if len(right) > 0 else "open"
 
 
-@dataclass(frozen=True, eq=False)
+Ratings = Mapping[str, float]
+"""Points by confidence item."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
 class Standing:
     """One learner and the whole course. Accuracies are shares of the answered items of this edition, None of none."""
 
-    person: Person
+    who: Who
     lessons: tuple[LessonStanding, ...]
     answered: int
     first_right: float | None
     latest_right: float | None
     rate: float | None
-    before: float | None
-    after: float | None
+    rated: tuple[Ratings, Ratings]
+    """By confidence item the first rating before and the last after."""
+    last: str | None
+    """The day of the last answer."""
+    clashes: int
+
+    @property
+    def sure(self) -> tuple[float | None, float | None]:
+        """Mean ratings before and after, of the items rated both times where there are any."""
+        before, after = self.rated
+        both = [item for item in before if item in after]
+        return find_mean([before[item] for item in (both or before)]), find_mean(
+            [after[item] for item in (both or after)]
+        )
 
     @property
     def minutes(self) -> float:
@@ -94,32 +117,35 @@ class Standing:
 
 def build_standing(person: Person, outline: Outline) -> Standing:
     """How one learner stands."""
-    first = [right for _, right in list_right(person.first, outline)]
-    latest = [right for _, right in list_right(person.latest, outline)]
-    before, after = find_ratings(person, outline)
-    both = [item for item in before if item in after]
+    first = [right for _, _, right in list_right(person.first, outline)]
+    latest = [right for _, _, right in list_right(person.latest, outline)]
+    pace = Pace()
+    for attempt in person.attempts:
+        if (attempt.lesson, attempt.item) in outline.items:
+            pace.add(attempt)
     return Standing(
-        person=person,
+        who=person.who,
         lessons=tuple(judge_lesson(person, lesson, outline.pass_mark) for lesson in outline.lessons),
         answered=len(latest),
         first_right=find_mean(first),
         latest_right=find_mean(latest),
-        rate=find_rate(attempt for attempt in person.attempts if (attempt.lesson, attempt.item) in outline.items),
-        before=find_mean([before[item] for item in (both or before)]),
-        after=find_mean([after[item] for item in (both or after)]),
+        rate=pace.rate,
+        rated=find_ratings(person, outline),
+        last=max((day for a in person.attempts if find_week(day := a.at[:10]) is not None), default=None),
+        clashes=person.clashes,
     )
 
 
-def list_right(tries: Tries, outline: Outline) -> Iterator[tuple[str, bool]]:
-    """The lesson of each of these attempts at an item of this edition, and whether it is right."""
+def list_right(tries: Tries, outline: Outline) -> Iterator[tuple[str, str, bool]]:
+    """Lesson and item of each of these attempts at an item of this edition, and whether it is right."""
     for lesson, attempts in tries.items():
         known = outline.item_ids.get(lesson, frozenset())
         for item, attempt in attempts.items():
             if item in known:
-                yield lesson, attempt.right is True
+                yield lesson, item, attempt.right is True
 
 
-def find_ratings(person: Person, outline: Outline) -> tuple[dict[str, float], dict[str, float]]:
+def find_ratings(person: Person, outline: Outline) -> tuple[Ratings, Ratings]:
     """By confidence item the first rating before and the last after; ratings on another scale do not count."""
     before: dict[str, float] = {}
     after: dict[str, float] = {}
@@ -133,11 +159,47 @@ def find_ratings(person: Person, outline: Outline) -> tuple[dict[str, float], di
     return before, after
 
 
-def find_rate(attempts: Iterable[Attempt]) -> float | None:
-    """Right digits a minute over all answers whose time was measured; None where none was."""
-    timed = [attempt for attempt in attempts if attempt.timed and attempt.seconds > 0]
-    seconds = sum(attempt.seconds for attempt in timed)
-    return None if seconds == 0 else 60 * sum(attempt.digits_right for attempt in timed) / seconds
+_FINEST = 2**60
+
+
+class Pace:
+    """Right digits a minute over answers whose time was measured.
+
+    Sums are whole numbers of small parts of a second, so the order in which answers are added changes nothing.
+    """
+
+    __slots__ = ("_digits", "_seconds", "answers")
+
+    def __init__(self) -> None:
+        self.answers = self._digits = self._seconds = 0
+
+    def add(self, attempt: Attempt) -> None:
+        """Count an answer if time ran."""
+        if attempt.timed and attempt.seconds > 0:
+            self.answers += 1
+            self._digits += int(attempt.digits_right * _FINEST)
+            self._seconds += int(attempt.seconds * _FINEST)
+
+    def add_all(self, other: Pace) -> None:
+        """Count what another has counted."""
+        self.answers += other.answers
+        self._digits += other._digits
+        self._seconds += other._seconds
+
+    @property
+    def rate(self) -> float | None:
+        """None where no time was measured."""
+        return None if self._seconds == 0 else 60 * self._digits / self._seconds
+
+
+@lru_cache(maxsize=4096)
+def find_week(day: str) -> str | None:
+    """The Monday of the week that a day such as 2026-11-25 lies in; None for what is no day."""
+    try:
+        found = date.fromisoformat(day)
+        return (found - timedelta(days=found.weekday())).isoformat()
+    except (ValueError, OverflowError):
+        return None
 
 
 def find_mean(values: Sequence[float]) -> float | None:

@@ -9,13 +9,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 from math import erfc, sqrt
-from statistics import fmean, variance
 
 MOST_EXACT = 60
 """So many pairs that differ have their exact p; beyond, the normal approximation is as good."""
-
-Matrix = Sequence[Sequence[float]]
-"""Scores: a row for each person, a column for each item."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,18 +42,56 @@ class Paired:
     effect: float
 
 
-def find_reliability(scores: Matrix, *, confidence: float = 0.95) -> Reliability | None:
+class Scores:
+    """Scores of people who have one for each item, kept as sums alone: a million people take no more room than two.
+
+    Sums of whole numbers are exact, so the order of people changes nothing.
+    """
+
+    def __init__(self, rows: Iterable[Sequence[float]] = ()) -> None:
+        self.people = 0
+        self.total: float = 0
+        self.total_squares: float = 0
+        self.sums: list[float] = []
+        self.squares: list[float] = []
+        self.crossed: list[float] = []
+        """Of each item the sum of score by total."""
+        for row in rows:
+            self.add(row)
+
+    def add(self, row: Sequence[float]) -> None:
+        """One person's scores, one for each item."""
+        if self.people == 0:
+            nothing: list[float] = [0] * len(row)
+            self.sums, self.squares, self.crossed = nothing[:], nothing[:], nothing
+        total = sum(row)
+        self.people += 1
+        self.total += total
+        self.total_squares += total * total
+        for item, score in enumerate(row):
+            self.sums[item] += score
+            self.squares[item] += score * score
+            self.crossed[item] += score * total
+
+
+def _find_spread(people: int, total: float, squares: float) -> float:
+    """The sum of squared distances from the mean, times the number of people."""
+    return people * squares - total * total
+
+
+def find_reliability(scores: Scores, *, confidence: float = 0.95) -> Reliability | None:
     """Alpha of complete scores; None with fewer than two items or people, or when everybody has the same total.
 
     Feldt (1965): (1 - alpha) / (1 - estimate) follows F with people - 1 and (people - 1)(items - 1) degrees of freedom.
     """
-    people, items = len(scores), len(scores[0]) if len(scores) > 0 else 0
+    people, items = scores.people, len(scores.sums)
     if people < 2 or items < 2:
         return None
-    totals = variance([sum(row) for row in scores])
+    totals = _find_spread(people, scores.total, scores.total_squares)
     if totals == 0:
         return None
-    alpha = items / (items - 1) * (1 - sum(variance(column) for column in zip(*scores, strict=True)) / totals)
+    each = sum(_find_spread(people, one, square) for one, square in zip(scores.sums, scores.squares, strict=True))
+    alpha = items / (items - 1) * (1 - each / totals)
     low, high = _find_feldt(alpha, people, items, confidence)
     return Reliability(alpha, low, high, people, items)
 
@@ -72,22 +106,17 @@ def _find_feldt(alpha: float, people: int, items: int, confidence: float) -> tup
     return low, high
 
 
-def find_item_total(scores: Matrix, item: int) -> float | None:
-    """The corrected discrimination of an item: its correlation with the total of the others; None if constant."""
-    own = [row[item] for row in scores]
-    rest = [sum(row) - row[item] for row in scores]
-    return find_correlation(own, rest)
+def find_item_total(scores: Scores, item: int) -> float | None:
+    """The corrected discrimination of an item: Pearson's r of it and the total of the others.
 
-
-def find_correlation(one: Sequence[float], other: Sequence[float]) -> float | None:
-    """Pearson's r; None where either is constant or fewer than two pairs stand there."""
-    if len(one) < 2:
+    None where either is constant or fewer than two people stand there.
+    """
+    if scores.people < 2:
         return None
-    mean_one, mean_other = fmean(one), fmean(other)
-    spread = sum((x - mean_one) ** 2 for x in one) * sum((y - mean_other) ** 2 for y in other)
-    if spread <= 1e-18:
-        return None
-    return sum((x - mean_one) * (y - mean_other) for x, y in zip(one, other, strict=True)) / sqrt(spread)
+    own, square, crossed = scores.sums[item], scores.squares[item], scores.crossed[item]
+    rest, rest_squares = scores.total - own, scores.total_squares - 2 * crossed + square
+    spread = _find_spread(scores.people, own, square) * _find_spread(scores.people, rest, rest_squares)
+    return None if spread <= 0 else (scores.people * (crossed - square) - own * rest) / sqrt(spread)
 
 
 def compare_pairs(changes: Iterable[float]) -> Paired | None:

@@ -20,7 +20,7 @@ from beadwright.course.binding import bind
 from beadwright.course.models_base import Line, Strict
 from beadwright.course.sources import Source, load_tree
 from beadwright.course.values import Amount, Date, Hours, Whole
-from beadwright.records.merging import Person
+from beadwright.records.merging import Who
 from beadwright.records.tables import Cell, Table, columns
 
 MOST_KB = 4 * 1024
@@ -90,14 +90,14 @@ def load_visits(path: Path) -> Visits:
 class Finder:
     """Finds learners by name or id; what it cannot find, or finds twice, is kept in `unknown`."""
 
-    def __init__(self, people: Sequence[Person]) -> None:
-        self._by_name: dict[str, list[Person]] = defaultdict(list)
-        for person in people:
-            self._by_name[_fold(person.name)].append(person)
-            self._by_name[_fold(person.id)].append(person)
+    def __init__(self, people: Sequence[Who]) -> None:
+        self._by_name: dict[str, list[Who]] = defaultdict(list)
+        for who in people:
+            self._by_name[_fold(who.name)].append(who)
+            self._by_name[_fold(who.id)].append(who)
         self.unknown: dict[str, None] = {}
 
-    def find(self, name: str) -> Person | None:
+    def find(self, name: str) -> Who | None:
         """The one learner of this name or id."""
         found = self._by_name.get(_fold(name), [])
         if len(found) != 1:
@@ -110,10 +110,10 @@ def _fold(text: str) -> str:
     return " ".join(text.casefold().split())
 
 
-Label = Callable[[Person], str]
+Label = Callable[[Who], str]
 
 
-def build_visit_tables(visits: Visits, people: Sequence[Person], label: Label) -> Iterator[Table]:
+def build_visit_tables(visits: Visits, people: Sequence[Who], label: Label) -> Iterator[Table]:
     """Hours with the trainer, observations, support, students, and names that no single learner carries."""
     finder = Finder(people)
     yield _build_hours(visits, finder, label)
@@ -127,15 +127,15 @@ def build_visit_tables(visits: Visits, people: Sequence[Person], label: Label) -
 def _build_hours(visits: Visits, finder: Finder, label: Label) -> Table:
     """One row a learner: live sessions and their hours, coaching visits and their hours."""
     counts: dict[str, list[float]] = defaultdict(lambda: [0, 0, 0, 0])
-    people: dict[str, Person] = {}
+    people: dict[str, Who] = {}
     told = [(name, 0, float(session.hours)) for session in visits.sessions for name in session.people]
     told += [(visit.learner, 2, float(visit.hours)) for visit in visits.visits]
     for name, place, hours in told:
-        person = finder.find(name)
-        if person is not None:
-            people[person.id] = person
-            counts[person.id][place] += 1
-            counts[person.id][place + 1] += hours
+        who = finder.find(name)
+        if who is not None:
+            people[who.id] = who
+            counts[who.id][place] += 1
+            counts[who.id][place + 1] += hours
     rows = sorted((label(people[one]), int(c[0]), c[1], int(c[2]), c[3]) for one, c in counts.items())
     heads = columns("learner", sessions="whole", session_hours="number", visits="whole", visit_hours="number")
     return Table("contact_hours", heads, tuple(rows))

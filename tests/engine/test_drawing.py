@@ -180,6 +180,14 @@ def test_any_problem_of_few_may_come_first() -> None:
     assert first == {f"{a} + {b}" for a in range(1, 10) for b in range(1, 10)}
 
 
+def test_signs_come_in_every_row() -> None:
+    """Of 60 drawn problems with two signs, each of the four rows is left out once in thirty million."""
+    want = Want(operation=Operation.ADD_TAKE, digits=(3, 2, 2))
+    drawn = draw_problems(want, 60, frame=build_frame(), seed="signs")
+    rows = {"".join(sign for sign in str(problem) if sign in "+-") for problem in drawn}
+    assert rows == {"++", "+-", "-+", "--"}
+
+
 def test_draws_do_not_depend_on_the_hash_seed() -> None:
     outputs = set()
     for seed in ("0", "1", "4242"):

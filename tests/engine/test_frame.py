@@ -177,6 +177,7 @@ def test_columns_that_are_not_there() -> None:
             with pytest.raises(FrameError) as refused:
                 ask(column)
             assert (refused.value.code, refused.value.missing) == ("no-column", missing)
+            assert refused.value.reason == f"There is no column {column} on a frame of 3 columns"
 
 
 def test_moves_are_done_all_or_not_at_all() -> None:

@@ -79,6 +79,7 @@ UNCLEAR = [
     ("1 + 2 to 2 places", 6),
     ("9 ÷ 4 to 0 places", 9),
     ("9 ÷ 4 to 31 places", 9),
+    ("9 ÷ 4 to 00031 places", 9),
     ("9 ÷ 4 to 2", 6),
     ("9 × 4 to 2 places", 6),
     ("15% of", 2),
@@ -198,6 +199,10 @@ def test_places_are_told_in_the_singular_and_the_plural() -> None:
     assert str(Quotient(Number(9), Number(4))) == "9 ÷ 4"
     assert str(Quotient(Number(9), Number(4), 1)) == "9 ÷ 4 to 1 place"
     assert str(Quotient(Number(9), Number(4), 2)) == "9 ÷ 4 to 2 places"
+
+
+def test_zeros_before_a_count_of_places_mean_nothing() -> None:
+    assert parse_problem("9 ÷ 4 to 00012 places") == Quotient(Number(9), Number(4), 12)
 
 
 def test_numbers_as_they_stand_on_a_frame() -> None:

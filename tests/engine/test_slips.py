@@ -21,6 +21,7 @@ from beadwright.engine import (
     find_slipped,
     predict_slips,
 )
+from beadwright.engine.slips import find_slips_alike
 from tests.referee import check_slipped
 from tests.support.frames import WAYS, Way, work
 
@@ -227,6 +228,12 @@ VARIANTS = [
     ("column-drift", "85 + 30", "88", "right"),
     ("upper-bead-as-one", "52 + 25", "33", "read-all"),
     ("upper-bead-as-one", "52 + 25", "73", "read"),
+    ("upper-bead-as-one", "35 + 2", "41", "set"),
+    ("borrow-through-zero", "203 - 8", "105", "zero-stays"),
+    ("set-and-clear-swapped", "12 + 3", "19", "five"),
+    ("set-and-clear-swapped", "22 + 8", "34", "ten"),
+    ("digit-skipped", "48 + 37", "78", "skipped"),
+    ("wrong-way-round", "52 - 38", "26", "turned"),
 ]
 
 
@@ -361,6 +368,20 @@ def test_a_slip_at_a_wanted_step() -> None:
 def test_a_digit_that_is_skipped_has_no_technique() -> None:
     skipped = build_slipped(work("48 + 37"), "digit-skipped", step=4).steps[3]
     assert (skipped.moves, skipped.technique, skipped.runs_on) == ((), None, False)
+
+
+def test_which_slips_leave_the_same_beads_where_the_work_goes_wrong() -> None:
+    """12 + 3: 5 set and 2 not cleared leaves 17, as no other slip does.
+
+    14 - 8: who takes the 4 that stands from 8 leaves 4, as who skips the 8. 97 + 3: a 9 that stays is a ten dropped.
+    """
+    assert find_slips_alike(build_slipped(work("12 + 3"), "lower-beads-left")) == {"lower-beads-left"}
+    assert find_slips_alike(build_slipped(work("14 - 8"), "digit-skipped", step=3)) == {
+        "digit-skipped",
+        "wrong-way-round",
+    }
+    nine = build_slipped(work("97 + 3"), "runs-out-at-nine", variant="nine-stays")
+    assert find_slips_alike(nine) == {"runs-out-at-nine", "exchange-dropped"}
 
 
 def test_no_slipped_example_can_be_built_that_does_not_replay() -> None:

@@ -145,6 +145,12 @@ VARIANTS = [
     ("remainder-not-checked", "3588 ÷ 46", "77 r 46", "not-raised", ROUNDED),
     ("column-drift", "1.5 × 0.4", "6.00", "left", USUAL),
     ("column-drift", "1.5 × 0.4", "0.06", "right", USUAL),
+    ("no-0-held", "23 × 4", "812", "left", USUAL),  # 12, and 8 where the 0 should be
+    ("product-one-column-off", "23 × 4", "20", "right", USUAL),  # 12, and 08 one column right
+    ("product-skipped", "23 × 4", "80", "skipped", USUAL),
+    ("table-fact-wrong", "23 × 4", "96", "other-fact", USUAL),  # 16 for 12
+    ("multiplicand-digit-left", "23 × 4", "392", "left", USUAL),
+    ("multiplicand-digit-cleared-early", "23 × 4", "80", "cleared", USUAL),
 ]
 
 
@@ -172,6 +178,7 @@ NOT_THERE = [
     ("quotient-one-column-off", "5 ÷ 7", USUAL),  # nothing is placed
     ("decimal-marker-lost", "84 × 7", USUAL),
     ("decimal-marker-lost", "84 ÷ 7", USUAL),
+    ("digit-skipped", "84 × 7", USUAL),  # a product that is skipped, or a digit that is not cleared, is another slip
 ]
 
 

@@ -227,7 +227,7 @@ def _split_places(text: str, tokens: list[_Token]) -> tuple[int | None, list[_To
     """Take `to 2 places` off the end."""
     if [t.text for t in tokens[-3:-2]] != ["to"] or tokens[-1].text != "places" or not tokens[-2].text.isdigit():
         return None, tokens
-    wanted = int(tokens[-2].text[:4])
+    wanted = int(tokens[-2].text)
     if not 0 < wanted <= MOST_PLACES:
         raise _unclear(text, tokens[-2].position, f"a quotient can have 1 to {MOST_PLACES} places")
     return wanted, tokens[:-3]

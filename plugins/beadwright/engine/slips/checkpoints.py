@@ -63,9 +63,8 @@ def _find_digit_readings(at: Place) -> Iterator[tuple[int, str, str]]:
     for slip, variant in find_digit_slips(at):
         yield value + variant.change, slip, variant.name
     for made in wrong_way_round(at):
-        change = find_change(at.frame, made.moves)
-        if change is not None and change != at.due:
-            yield value + change, "wrong-way-round", made.variant
+        change = (at.work.digit - 2 * at.frame.digit(at.work.column)) * 10 ** (at.work.column - 1)
+        yield value + change, "wrong-way-round", made.variant
 
 
 def _find_drifts(at: Place) -> Iterator[tuple[int, str, str]]:

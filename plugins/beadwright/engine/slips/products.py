@@ -17,6 +17,7 @@ from beadwright.engine.hand import (
     FromRoot,
     FromTerm,
     Hand,
+    Source,
     Work,
     Worked,
     clear_column,
@@ -48,7 +49,7 @@ def find_pairs(walkthrough: Walkthrough) -> list[Pair]:
     """The products of two digits that move beads, in order; none reaches the digit of quotient or root in use."""
     pairs: list[Pair] = []
     limit: int | None = None
-    before: Step | None = None
+    before: Source | None = None
     for step in walkthrough.steps:
         source = None if step.work is None else step.work.source
         if isinstance(source, FromQuotient):
@@ -56,22 +57,14 @@ def find_pairs(walkthrough: Walkthrough) -> list[Pair]:
         if step.work is not None and step.work.action is Action.SET and isinstance(source, FromRoot):
             limit = step.work.column
         if step.work is not None and isinstance(source, FromProduct):
-            if source.place == "ones" and _continues(before, step):
+            # A ten of 0 is said between, so the tens of this product stand right before its ones or nowhere.
+            if source.place == "ones" and before == replace(source, place="tens"):
                 pairs[-1] = pairs[-1]._replace(steps=(*pairs[-1].steps, step))
             else:
                 tens = step.work.column + (1 if source.place == "ones" else 0)
                 pairs.append(Pair((step,), source, Column(tens), limit))
-        before = step
+        before = source
     return pairs
-
-
-def _continues(before: Step | None, step: Step) -> bool:
-    """Whether a step works the ones of the product whose tens the step before worked."""
-    if before is None or before.work is None or step.work is None:
-        return False
-    tens, ones = before.work.source, step.work.source
-    same = isinstance(tens, FromProduct) and isinstance(ones, FromProduct) and replace(tens, place="ones") == ones
-    return same and before.work.column == step.work.column + 1
 
 
 def find_product_slips(walkthrough: Walkthrough, right: Hand) -> Iterator[Occurrence]:

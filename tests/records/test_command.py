@@ -103,7 +103,7 @@ def test_a_bar_moves_on_a_terminal_and_nowhere_else() -> None:
             bar(done, 500)
     assert file.getvalue() == ""
     assert terminal.getvalue().count("\r") == 3
-    assert terminal.getvalue().endswith("500 of 500 files\n")
+    assert terminal.getvalue().endswith("100 %\n")
 
 
 def test_the_data_file_names_what_the_pages_name(tmp_path: Path) -> None:

@@ -4,6 +4,7 @@ from pathlib import Path
 
 import pytest
 from bs4 import BeautifulSoup, Tag
+from playwright.sync_api import Browser, expect
 
 from tests.support.building import build_site
 from tests.support.small_course import CONFIG, COURSE
@@ -59,3 +60,15 @@ def test_a_lesson_lists_its_own_group_and_each_other_one_as_one_link(
 def test_one_goes_on_from_group_to_group(site: Path) -> None:
     page = BeautifulSoup((site / "modules" / "lesson-30.html").read_text(encoding="utf-8"), "html.parser")
     assert [link["href"] for link in page.select("link[rel=next]")] == ["lesson-31.html"]
+
+
+@pytest.mark.parametrize("number", [29, 30, 60, 64])
+def test_the_key_at_a_lessons_end_leads_to_the_next_one_in_another_group_too(
+    chromium: Browser, site: Path, number: int
+) -> None:
+    page = chromium.new_page()
+    page.goto((site / "modules" / f"lesson-{number}.html").as_uri())
+    page.locator("bw-finish button").click()
+    expect(page.locator("bw-finish a")).to_have_text(f"Go on: Lesson {number + 1}")
+    expect(page.locator("bw-finish a")).to_have_attribute("href", f"lesson-{number + 1}.html")
+    page.context.close()

@@ -7,7 +7,7 @@ from typing import TextIO
 
 NAME = "cohort"
 OFTEN = 200
-"""The bar moves after so many files."""
+"""The bar moves after so many steps."""
 WIDTH = 30
 
 
@@ -69,5 +69,5 @@ class ProgressBar:
             return
         filled = WIDTH * done // total
         end = "\n" if done == total else ""
-        self._stream.write(f"\r[{'#' * filled}{'.' * (WIDTH - filled)}] {done} of {total} files{end}")
+        self._stream.write(f"\r[{'#' * filled}{'.' * (WIDTH - filled)}] {100 * done // total} %{end}")
         self._stream.flush()

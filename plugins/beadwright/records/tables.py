@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Literal
 
@@ -56,11 +56,11 @@ class Table:
     notes: tuple[Note, ...] = ()
     picture: Picture | None = None
 
-    def to_data(self) -> list[dict[str, str | int | float | None]]:
-        """A mapping for each row."""
+    def to_data(self) -> Iterator[dict[str, str | int | float | None]]:
+        """A mapping for each row, made when it is asked for: a table of learners may have a hundred thousand."""
         keys = [column.key for column in self.columns]
-        plain = ([cell.to_data() if isinstance(cell, Word) else cell for cell in row] for row in self.rows)
-        return [dict(zip(keys, row, strict=True)) for row in plain]
+        for row in self.rows:
+            yield dict(zip(keys, (cell.to_data() if isinstance(cell, Word) else cell for cell in row), strict=True))
 
 
 @dataclass(frozen=True, slots=True)

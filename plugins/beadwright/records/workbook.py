@@ -23,7 +23,7 @@ _OPTIONS = {
     "strings_to_formulas": False,
     "strings_to_urls": False,
     "strings_to_numbers": False,
-    "in_memory": True,
+    "constant_memory": True,
     "default_date_format": "yyyy-mm-dd",
 }
 

@@ -261,7 +261,7 @@
     if (state) state.textContent = say(told, { done, count: lessons.length });
   }
 
-  /** The lessons of the course in order. @type {Beadwright["listLessons"]} */
+  /** The lessons of the course in order; of a long one those of this group and, last, the one after it. @type {Beadwright["listLessons"]} */
   function listLessons() {
     /** @type {Map<string, BwLessonLink>} */
     const found = new Map();
@@ -269,7 +269,7 @@
       const entry = link.closest("[data-bw-lesson]");
       const lesson = entry?.getAttribute("data-bw-lesson") ?? "";
       const paths = readPaths(entry?.getAttribute("data-bw-paths") ?? "");
-      const title = (link.querySelector(".bw-nav-name")?.textContent ?? link.textContent ?? "").trim();
+      const title = (link.querySelector(".bw-nav-name, .bw-turn-title")?.textContent ?? link.textContent ?? "").trim();
       if (!found.has(lesson)) found.set(lesson, { lesson, title, url: link.getAttribute("href") ?? "", paths });
     }
     return [...found.values()];

@@ -81,6 +81,7 @@ UNCLEAR = [
     ("9 ÷ 4 to 31 places", 9),
     ("9 ÷ 4 to 00031 places", 9),
     ("9 ÷ 4 to 2", 6),
+    ("9 ÷ 4 of 2 places", 6),
     ("9 × 4 to 2 places", 6),
     ("15% of", 2),
     ("15% 80", 2),

@@ -275,6 +275,16 @@ def test_who_owns_which_columns() -> None:
     assert [tuple(read) for read in after_clear.reads] == [("multiplicand", "2", (4, 4)), ("product", "12", (2, 1))]
 
 
+def test_who_owns_the_multiplier_that_is_set() -> None:
+    """12 × 34, the 34 at the far left: its digits are the multiplier's from the first one on."""
+    sets = [step for step in multiply("12 × 34", HouseStyle(kept_factor=KeptFactor.SET)).steps if step.moves != ()][:3]
+    assert [[tuple(read) for read in step.reads] for step in sets] == [
+        [("multiplier", "30", (13, 12))],
+        [("multiplier", "34", (13, 12))],
+        [("multiplier", "34", (13, 12)), ("multiplicand", "10", (5, 4))],
+    ]
+
+
 def test_counting_inside() -> None:
     """A house that counts adds each digit of a product by counting: 3 × 4 = 12."""
     walkthrough = multiply("3 × 4", HouseStyle(inner=Inner.COUNTING))

@@ -166,6 +166,29 @@ PRODUCTS = [
     ),
 ]
 
+REPEATED = [
+    (
+        "23 × 3",
+        [
+            turn("times-start", number="23", count=3),
+            turn("times-added", number="23", count=1, times=3),
+            turn("times-added", number="23", count=2, times=3),
+            turn("times-added", number="23", count=3, times=3),
+            turn("product-done", product="69"),
+        ],
+    ),
+    ("23 × 0", [turn("times-none", number="23"), turn("product-done", product="0")]),
+    (
+        "7 ÷ 3",
+        [
+            turn("taking-start", dividend="7", divisor="3"),
+            turn("times-taken", divisor="3", count=1, left="4"),
+            turn("times-taken", divisor="3", count=2, left="1"),
+            turn("taking-done", divisor="3", quotient=2, remainder="1"),
+        ],
+    ),
+]
+
 FRACTIONS = [
     (
         "3/4 + 5/6",  # 9/12 + 10/12 = 19/12
@@ -222,6 +245,11 @@ FRACTIONS = [
 @pytest.mark.parametrize(("problem", "house", "turns"), QUOTIENTS + PRODUCTS + FRACTIONS)
 def test_each_turn_is_said_with_its_numbers(problem: str, house: HouseStyle, turns: list[Turn]) -> None:
     assert find_turns(problem, house) == turns
+
+
+@pytest.mark.parametrize(("problem", "turns"), REPEATED)
+def test_each_count_is_said(problem: str, turns: list[Turn]) -> None:
+    assert find_turns(problem, USUAL, "repeated-adding" if "×" in problem else "repeated-taking-away") == turns
 
 
 ROOTS = {

@@ -64,6 +64,12 @@ def test_the_count_is_said() -> None:
     assert added[-1] == {"topic": "product-done", "product": "92"}
 
 
+def test_what_is_taken_away_from_changes_its_name() -> None:
+    """7 ÷ 3: the dividend, then what is left of it, in the end the remainder."""
+    reads = [tuple(step.reads[0])[:2] for step in work_again("7 ÷ 3", 2).steps if step.reads]
+    assert list(dict.fromkeys(reads)) == [("dividend", "7"), ("left", "4"), ("left", "1"), ("remainder", "1")]
+
+
 def test_the_quotient_stands_in_no_column() -> None:
     answer = work_again("23 ÷ 4", 2).answer
     assert (answer.text, answer.columns) == ("5", None)

@@ -143,6 +143,8 @@ VARIANTS = [
     ("quotient-one-column-off", "927 ÷ 3", "390", "left", USUAL),
     ("remainder-not-checked", "927 ÷ 3", "308 r 3", "too-small", USUAL),
     ("remainder-not-checked", "3588 ÷ 46", "77 r 46", "not-raised", ROUNDED),
+    # 4 × 9: 30 from 52 leaves 2, the 6 takes from the quotient's 4 and leaves 396; 96 holds 19 five times more.
+    ("lower-beads-left", "92 ÷ 19", "8 r 901", "here", USUAL),
     ("column-drift", "1.5 × 0.4", "6.00", "left", USUAL),
     ("column-drift", "1.5 × 0.4", "0.06", "right", USUAL),
     ("no-0-held", "23 × 4", "812", "left", USUAL),  # 12, and 8 where the 0 should be
@@ -188,9 +190,9 @@ def test_slips_that_are_not_there(slip: str, problem: str, house: HouseStyle) ->
     assert slip not in found
 
 
-@pytest.mark.parametrize("text", ["103 × 3", "927 ÷ 30 to 1 place", "300 + 9"])
+@pytest.mark.parametrize("text", ["103 × 3", "927 ÷ 30 to 1 place", "315.6 ÷ 3", "300 + 9"])
 def test_only_a_whole_quotient_is_read_without_its_zeros(text: str) -> None:
-    """309, which is no quotient, and 30.9, in which the marker tells that a column is passed over."""
+    """309, which is no quotient, and 30.9 and 105.2, in which the marker tells that a column is passed over."""
     causes = [cause for found in predict_slips(work(text)).values() for cause in found]
     assert ("zero-of-quotient-dropped", "read") not in {(cause.slip, cause.variant) for cause in causes}
 

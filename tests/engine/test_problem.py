@@ -112,6 +112,20 @@ def test_where_an_unclear_text_stops_making_sense(text: str, position: int) -> N
     assert str(unclear.value) == f"{unclear.value.reason}. {unclear.value.next_step}"
 
 
+@pytest.mark.parametrize(
+    ("text", "reason"),
+    [
+        ("", "A problem is missing"),
+        ("48 + 3o7", "“o7” is not part of a problem"),
+        ("48", "One number alone is not a problem"),
+    ],
+)
+def test_a_reason_is_a_sentence(text: str, reason: str) -> None:
+    with pytest.raises(ProblemError) as unclear:
+        parse_problem(text)
+    assert unclear.value.reason == reason
+
+
 def test_the_longest_texts() -> None:
     assert len(parse_problem(" + ".join("1" * 50)).terms) == 50  # type: ignore[union-attr]
     with pytest.raises(ProblemError, match="at most 50 numbers"):

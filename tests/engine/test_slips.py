@@ -370,6 +370,20 @@ def test_a_digit_that_is_skipped_has_no_technique() -> None:
     assert (skipped.moves, skipped.technique, skipped.runs_on) == ((), None, False)
 
 
+def test_counts_go_on_after_a_ten_that_is_not_cleared() -> None:
+    """48 + 4: to 49; a ten is set and the 9 stays: 59; two more counts: the 9 is cleared for a ten, 60, and 61."""
+    step = build_slipped(work("48 + 4", COUNTING), "exchange-dropped", variant="here-missing").steps[2]
+    assert [(move.column, str(move.bead), move.change) for move in step.moves] == [
+        (1, "lower", 1),
+        (2, "upper", 1),
+        (2, "lower", -4),
+        (2, "lower", 1),
+        (1, "upper", -1),
+        (1, "lower", -4),
+        (1, "lower", 1),
+    ]
+
+
 def test_which_slips_leave_the_same_beads_where_the_work_goes_wrong() -> None:
     """12 + 3: 5 set and 2 not cleared leaves 17, as no other slip does.
 

@@ -264,6 +264,27 @@ def test_what_is_taken_for_a_fact() -> None:
             assert all(0 < fact < 100 for fact in facts)
 
 
+def test_a_digit_is_lost_as_easily_as_a_bead_among_odd_numbers() -> None:
+    """√150: where the 20 of 21 is not taken from 50, 49 is left, 26 after 23, and 1 after 25; so too for that of 23.
+
+    That this is as likely as a partner half known is common practice, no source.
+    """
+    by_odd, by_double = (
+        predict_slips(work_problem(parse_problem("√150"), build_frame(), method=method))
+        for method in ("odd-number", "double-root")
+    )
+    weights = [cause.weight for cause in by_odd["13 r 1"] if cause.slip == "digit-skipped"]
+    assert set(weights) == {SLIPS["partner-off-by-one"].weight}
+    skipped = {cause.weight for causes in by_double.values() for cause in causes if cause.slip == "digit-skipped"}
+    assert min(skipped) == SLIPS["digit-skipped"].weight < min(weights)
+
+
+def test_a_fact_is_wrong_wherever_it_reaches() -> None:
+    """√4718 by the double root: once 9 is lowered to 8 and 120 is given back, 158 holds 8 × 8; 56 for 64 leaves 102."""
+    walkthrough = work_problem(parse_problem("√4718"), build_frame(), method="double-root")
+    assert [cause.slip for cause in predict_slips(walkthrough)["68 r 102"]] == ["table-fact-wrong"]
+
+
 def find_slips_reading(readings: dict[int, tuple[Prediction, ...]], reading: int) -> set[str]:
     return {cause.slip for cause in readings.get(reading, ())}
 
@@ -280,6 +301,16 @@ def test_what_a_frame_reads_right_after() -> None:
     quotient = predict_readings(work("927 ÷ 3"))
     assert "quotient-one-column-off" in find_slips_reading(quotient[8], 3_927)
     assert "zero-of-quotient-dropped" in find_slips_reading(quotient[14], 39_027)
+
+
+@pytest.mark.parametrize("text", ["48 + 37", "52 - 38", "93 × 26", "927 ÷ 3"])
+def test_readings_are_wrong_and_their_likeliest_cause_stands_first(text: str) -> None:
+    walkthrough = work(text)
+    for number, readings in predict_readings(walkthrough).items():
+        assert walkthrough.steps[number - 1].after.value not in readings
+        for causes in readings.values():
+            weights = [SLIPS[cause.slip].weight for cause in causes]
+            assert weights == sorted(weights, reverse=True)
 
 
 @pytest.mark.parametrize(

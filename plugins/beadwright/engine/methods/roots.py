@@ -211,7 +211,7 @@ class DoubleRootPlan:
         return digit
 
     def _held(self, working: Working, lowest: int) -> int:
-        return int(working.frame.digits(len(self.layout.digits), lowest) or "0")
+        return int(working.frame.digits(len(self.layout.digits), lowest))
 
     def _lower(self, working: Working, group: int, digit: int, worked: str) -> int:
         """Take 1 from the digit and give back the register as far as worked."""

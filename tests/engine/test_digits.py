@@ -58,6 +58,18 @@ def test_an_exchange_without_a_column_is_refused(way: Way) -> None:
 
 
 @pytest.mark.parametrize("way", WAYS, ids=str)
+def test_a_refusal_says_what_is_missing(way: Way) -> None:
+    """995 and 7 need a fourth column; nothing can be taken from 0."""
+    hand, add, take = build_hand(way.house, Inner(way.method)), Action.ADD, Action.TAKE
+    with pytest.raises(FrameError) as full:
+        hand(way.build(3).with_number(995), Work(add, 7, Column(1)), 1)
+    assert (full.value.code, full.value.missing) == ("frame-full", 1)
+    with pytest.raises(FrameError) as empty:
+        hand(way.build(3), Work(take, 7, Column(1)), 1)
+    assert (empty.value.code, empty.value.missing) == ("below-zero", 0)
+
+
+@pytest.mark.parametrize("way", WAYS, ids=str)
 def test_setting_and_clearing(way: Way) -> None:
     for digit in range(1, 10):
         rest = way.build(3)

@@ -14,6 +14,7 @@ from beadwright.engine import (
     KeptFactor,
     Prediction,
     Purpose,
+    Technique,
     Trial,
     Walkthrough,
     build_frame,
@@ -243,6 +244,14 @@ def test_a_slip_where_it_is_asked_for() -> None:
     assert slipped.to_data()["wrong_answer"] == "5418"
     assert slipped.steps[8].moves == ()
     assert slipped.steps[8].technique is None
+
+
+def test_a_wrong_fact_is_worked_as_its_digits_need() -> None:
+    """12 × 24: after 2 × 2 = 04 the tens hold 4; 10 for 2 × 4 sets 1 more by the partner of 5, no ones."""
+    (slipped,) = (each for each in find_slipped(work("12 × 24"), slip="table-fact-wrong") if each.answer.text == "290")
+    step = slipped.steps[slipped.first_wrong_step - 1]
+    assert step.technique is Technique.PARTNER_OF_5
+    assert {move.column for move in step.moves} == {2}
 
 
 def test_a_wrong_answer_with_a_remainder_says_it() -> None:

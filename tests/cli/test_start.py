@@ -135,3 +135,12 @@ def test_it_runs_as_a_command(tmp_path: Path) -> None:
     done = subprocess.run([command, "start", tmp_path / "spring"], capture_output=True, text=True, check=False)
     assert (done.returncode, done.stderr) == (0, "")
     assert (tmp_path / "spring" / "mkdocs.yml").is_file()
+
+
+@pytest.mark.parametrize("title", ["two\nlines", "bytes that are no text \udcff", "a\u202eb", "\x00"])
+def test_a_title_that_is_no_line_of_text_is_refused(
+    title: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["start", str(tmp_path / "spring"), "--title", title]) == 1
+    assert "a title is one line of letters and signs" in capsys.readouterr().err
+    assert not (tmp_path / "spring").exists()

@@ -187,3 +187,25 @@ def test_the_reader_of_the_output_may_leave() -> None:
 
 def test_the_command_offers_every_form_that_there_is() -> None:
     assert set(FORMS) == set(terminal.FORMS)
+
+
+COMMAND = f'"{sys.executable}" -c "from beadwright.cli import main; exit(main())" work'
+
+
+@pytest.mark.parametrize("closed", [">&-", "2>&-", "<&- >&- 2>&-"])
+def test_nothing_open_to_write_to_is_no_fault(closed: str) -> None:
+    done = subprocess.run(["sh", "-c", f'{COMMAND} "1 + 1" {closed}'], capture_output=True, text=True, check=False)
+    assert (done.returncode, done.stderr) == (0, "")
+    assert (done.stdout == "") == (closed != "2>&-")
+
+
+def test_a_reason_that_nobody_can_be_told_is_not_told_elsewhere() -> None:
+    done = subprocess.run(["sh", "-c", f'{COMMAND} "1 +" 2>&-'], capture_output=True, text=True, check=False)
+    assert (done.returncode, done.stdout) == (1, "")
+
+
+def test_a_full_disk_behind_the_output_is_told() -> None:
+    done = subprocess.run(["sh", "-c", f'{COMMAND} "1 + 1" >/dev/full'], stderr=subprocess.PIPE, text=True, check=False)
+    assert done.returncode == 1
+    assert done.stderr.startswith("beadwright: No space left")
+    assert done.stderr.count("\n") == 1

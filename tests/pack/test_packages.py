@@ -1,7 +1,9 @@
 """What is packed: archives, manifests and exports, by the rules of their standards."""
 
 import math
+import os
 import re
+import shutil
 import zipfile
 from pathlib import Path
 from xml.etree import ElementTree as ET
@@ -184,3 +186,16 @@ def eval_plain(problem: str) -> int:
     value = eval(text)
     assert value == int(value)
     return int(value)
+
+
+def test_links_and_pipes_in_a_site_are_not_handed_on(packed: Made, tmp_path: Path) -> None:
+    site = tmp_path / "site"
+    shutil.copytree(packed.site, site)
+    (tmp_path / "secret.html").write_text("secret", encoding="utf-8")
+    (site / "link.html").symlink_to(tmp_path / "secret.html")
+    (site / "folder").symlink_to(tmp_path)
+    (site / "nowhere").symlink_to(tmp_path / "gone")
+    os.mkfifo(site / "pipe")
+    pack_course(site, packed.course, packed.lessons, load_words("en"), tmp_path / "out")
+    made = {path.relative_to(tmp_path / "out").as_posix() for path in (tmp_path / "out").rglob("*")}
+    assert made == {path.relative_to(packed.out).as_posix() for path in packed.out.rglob("*")}

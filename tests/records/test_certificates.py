@@ -292,3 +292,14 @@ def test_from_records_to_a_verified_certificate(tmp_path: Path, capsys: pytest.C
     assert "NOT VALID" in capsys.readouterr().out
     assert main([*command, "--key", str(course / "key"), "--make-key"]) == 1
     assert not (course / "key").exists()
+
+
+def test_of_a_device_that_never_ends_no_more_is_read_than_a_key_or_a_list_has(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    endless = Path("/dev/zero")
+    with pytest.raises(KeyFileError, match="holds no key"):
+        load_key(endless)
+    make_key(tmp_path / "key")
+    assert main(["verify", "--key", str(tmp_path / "key"), "--list", str(endless), "AAAA"]) == 1
+    assert "too big to be a list" in capsys.readouterr().err

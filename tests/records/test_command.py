@@ -113,3 +113,10 @@ def test_the_data_file_names_what_the_pages_name(tmp_path: Path) -> None:
     assert {row["slip"] for row in data["slips"]} == {"exchange-dropped", "none"}
     assert data["facts"] == {"learners": 12, "files": 13, "set_aside": 1, "answers": data["facts"]["answers"]}
     assert data["facts"]["answers"] == sum(row["answered"] for row in data["learners"])
+
+
+def test_a_group_in_bytes_that_are_no_text_is_nobodys(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    folder = make_cohort(tmp_path / "in")
+    out = ["--out", str(tmp_path / "out")]
+    assert main(["cohort", str(folder), "--course", str(CONTENT), *out, "--group", "Tarn\udcff"]) == 1
+    assert "no record names the group 'Tarn?'" in capsys.readouterr().err

@@ -1,13 +1,14 @@
 """The `beadwright` command. Each command is a module that reads its options and calls one function of a room."""
 
 import argparse
+import errno
 import os
 import sys
 from collections.abc import Sequence
 
 from beadwright import __version__
 from beadwright.cli import certificates, check, cohort, pack, sheet, start, verify, work
-from beadwright.cli.streams import write_safely
+from beadwright.cli.streams import fill_missing, write_safely
 
 __all__ = ["main"]
 
@@ -37,6 +38,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     0: done. 1: the command was understood, and what it was asked for cannot be had (the reason is on standard
     error). 2: the command line itself was not understood.
     """
+    fill_missing()
     options = build_parser().parse_args(arguments)
     write_safely(sys.stdout)
     write_safely(sys.stderr)
@@ -44,7 +46,18 @@ def main(arguments: Sequence[str] | None = None) -> int:
         status = int(options.run(options))
         sys.stdout.flush()
     except BrokenPipeError:
-        # The reader of our output (`| head`) has gone. That is no fault, and Python must not meet it again at exit.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        # The reader of our output (`| head`) has gone. That is no fault.
+        _write_no_more()
         return 0
+    except OSError as error:
+        if error.errno != errno.ENOSPC:
+            raise
+        _write_no_more()
+        print(f"beadwright: {error.strerror}", file=sys.stderr)
+        return 1
     return status
+
+
+def _write_no_more() -> None:
+    """What is still to be written shall not meet the same fault when Python ends."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())

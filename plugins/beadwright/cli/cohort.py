@@ -5,6 +5,8 @@ import sys
 from pathlib import Path
 from typing import TextIO
 
+from beadwright.cli.streams import read_text
+
 NAME = "cohort"
 OFTEN = 200
 """The bar moves after so many steps."""
@@ -17,7 +19,7 @@ def add_options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--course", metavar="DIR", type=Path, default=Path("content"), help="course (%(default)s)")
     parser.add_argument("--out", metavar="DIR", type=Path, required=True, help="where the report goes")
     parser.add_argument("--visits", metavar="FILE", type=Path, help="your own file of sessions, visits and students")
-    parser.add_argument("--group", metavar="NAME", help="report on the learners of this group alone")
+    parser.add_argument("--group", metavar="NAME", type=read_text, help="report on the learners of this group alone")
     parser.add_argument("--without-names", action="store_true", help="codes in place of learners' names")
 
 

@@ -63,10 +63,12 @@ def _find_claims(options: argparse.Namespace) -> "Claims | None":
         if lacking:
             raise ValueError(f"say what the certificate says: {' '.join(lacking)} (or --list certificates.json)")
         return Claims(**{name: getattr(options, name) for name in CLAIMS})
-    if options.list.stat().st_size > MOST_BYTES:
+    with options.list.open("rb") as file:
+        data = file.read(MOST_BYTES + 1)
+    if len(data) > MOST_BYTES:
         raise ValueError(f"{options.list} is too big to be a list of certificates")
     try:
-        listed = json.loads(options.list.read_text(encoding="utf-8"))["certificates"]
+        listed = json.loads(data)["certificates"]
         for entry in listed:
             if read_code(str(entry["code"])) == read_code(options.code):
                 return Claims(**{name: str(entry[name]) for name in CLAIMS})

@@ -73,11 +73,11 @@ def _find_lessons(site: Site, lessons: Sequence[Lesson]) -> list[tuple[Lesson, P
 
 def _write_usb(site: Site, course: Course, lessons: Sequence[Lesson], words: Words, folder: Path) -> None:
     """The folder for a USB stick: the site as it is, every page as a single file, and the page to start from."""
-    shutil.copytree(site.folder, folder / "course", ignore=shutil.ignore_patterns(*_LEFT_OUT, ".*"))
+    shutil.copytree(site.folder, folder / "course", ignore=_leave_out)
     pages = {
         page.relative_to(site.folder).as_posix(): inline_page(site, page)
         for page in sorted(site.folder.rglob("*.html"))
-        if page.name not in _LEFT_OUT
+        if page.name not in _leave_out(str(page.parent), [page.name])
     }
     for name, text in pages.items():
         path = folder / "single" / name
@@ -86,6 +86,13 @@ def _write_usb(site: Site, course: Course, lessons: Sequence[Lesson], words: Wor
     order = [f"{LESSON_FOLDER}/{lesson.id}.html" for lesson in lessons]
     (folder / WHOLE).write_text(render_whole(site, course, order, words), encoding="utf-8")
     (folder / START).write_text(_render_start(course, lessons, words), encoding="utf-8")
+
+
+def _leave_out(folder: str, names: list[str]) -> set[str]:
+    """Of the names in a folder of the site those that are not handed on: links lead elsewhere, pipes have no end."""
+    every = (Path(folder, name) for name in names)
+    kept = (path for path in every if (path.is_file() or path.is_dir()) and not path.is_symlink())
+    return set(names) - {path.name for path in kept if path.name not in _LEFT_OUT and not path.name.startswith(".")}
 
 
 def _render_start(course: Course, lessons: Sequence[Lesson], words: Words) -> str:

@@ -163,8 +163,12 @@ def test_answers_stand_at_the_end_on_a_page_of_their_own() -> None:
     assert show_spans(last.entries[0].spans) == "9 + 9 = 18"
 
 
-def test_pages_too_small_are_refused() -> None:
-    with pytest.raises(ValueError, match="20 cells"):
-        Geometry(12, 25)
+@pytest.mark.parametrize(("cells", "lines"), [(12, 25), (40, 4), (10**14, 25), (40, 10**9)])
+def test_pages_that_there_are_not_are_refused(cells: int, lines: int) -> None:
+    with pytest.raises(ValueError, match="20 to 200 cells in a line and 5 to 200 lines"):
+        Geometry(cells, lines)
+
+
+def test_a_code_that_there_is_not_is_refused() -> None:
     with pytest.raises(ValueError, match="nemeth or ueb"):
         BrailleStyle(code="other").build_code()

@@ -13,18 +13,23 @@ from beadwright.render.braille.cells import BLANK, to_ascii, to_cells
 
 GUIDE = "⠐"
 LEAST_CELLS = 20
+LEAST_LINES = 5
+MOST = 200
+"""More than any paper or display has, common practice, no source; beyond, blanks alone would fill the memory."""
 
 
 @dataclass(frozen=True, slots=True)
 class Geometry:
-    """The size of a page: cells in a line, lines with that of its number; `ValueError` when too small."""
+    """The size of a page: cells in a line, lines with that of its number; `ValueError` when there is no such page."""
 
     cells: int = 40
     lines: int = 25
 
     def __post_init__(self) -> None:
-        if self.cells < LEAST_CELLS or self.lines < 5:
-            raise ValueError(f"a braille page has at least {LEAST_CELLS} cells and 5 lines")
+        if not (LEAST_CELLS <= self.cells <= MOST and LEAST_LINES <= self.lines <= MOST):
+            raise ValueError(
+                f"a braille page has {LEAST_CELLS} to {MOST} cells in a line and {LEAST_LINES} to {MOST} lines"
+            )
 
 
 @dataclass(frozen=True, slots=True)

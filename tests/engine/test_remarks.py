@@ -84,6 +84,58 @@ QUOTIENTS = [
         ],
     ),
     (
+        "3588 ÷ 46",  # 7 and 7 by 50, and 46 is left once more
+        HouseStyle(trial=Trial.ROUNDED),
+        [
+            turn("quotient-start", dividend="3588", divisor="46", column=4, last_column=4),
+            turn("divisor-remembered", divisor="46"),
+            turn("compare-first-left", divisor="46", left="35", first_column=4, column=5),
+            turn("trial-rounded", left="35", divisor="5", digit=7, column=5),
+            turn("compare-first-left", divisor="46", left="36", first_column=3, column=4),
+            turn("trial-rounded", left="36", divisor="5", digit=7, column=4),
+            turn("trial-too-small", digit=7, divisor="46", left=46, column=4),
+            turn("nothing-left"),
+            turn("quotient-exact", quotient="78"),
+        ],
+    ),
+    (
+        "306 ÷ 3",  # 102
+        USUAL,
+        [
+            turn("quotient-start", dividend="306", divisor="3", column=3, last_column=3),
+            turn("divisor-remembered", divisor="3"),
+            turn("zero-holds", column=2, term=1),
+            turn("compare-second-left", divisor="3", left="3", first_column=3, column=5),
+            turn("trial-known", left="3", divisor="3", digit=1, column=5),
+            tens_zero("take", 1, 3, 4),
+            turn("quotient-zeros", count=1, highest_column=4, lowest_column=4),
+            turn("compare-second-left", divisor="3", left="6", first_column=1, column=3),
+            turn("trial-known", left="6", divisor="3", digit=2, column=3),
+            tens_zero("take", 2, 3, 2),
+            turn("nothing-left"),
+            turn("quotient-exact", quotient="102"),
+        ],
+    ),
+    (
+        "7 ÷ 3 to 1 place",  # 2.3 and 1 tenth left; twice 1 is less than 3
+        HouseStyle(rounding=Rounding.HALF_UP),
+        [
+            turn("quotient-start", dividend="7", divisor="3", column=2, last_column=3),
+            turn("zeros-added", count=1),
+            turn("quotient-markers", count=1, ones_column=2, quotient_column=4),
+            turn("divisor-remembered", divisor="3"),
+            turn("compare-second-left", divisor="3", left="7", first_column=2, column=4),
+            turn("trial-known", left="7", divisor="3", digit=2, column=4),
+            tens_zero("take", 2, 3, 3),
+            turn("compare-first-left", divisor="3", left="1", first_column=2, column=3),
+            turn("trial-known", left="10", divisor="3", digit=3, column=3),
+            tens_zero("take", 3, 3, 2),
+            turn("quotient-stop", divisor="3", column=2, last_column=3),
+            turn("round-down", remainder=1, twice=2, divisor="3"),
+            turn("quotient-rounded", quotient="2.3"),
+        ],
+    ),
+    (
         "2 ÷ 3 to 2 places",  # 0.66 and 2 hundredths left; twice 2 is at least 3
         HouseStyle(rounding=Rounding.HALF_UP),
         [
@@ -203,6 +255,7 @@ FRACTIONS = [
             turn("lowest-terms", numerator=7, denominator=12),
         ],
     ),
+    ("3/4 - 3/4", USUAL, [turn("common-denominator", first=4, second=4, common=4), turn("no-fraction")]),
     (
         "2 1/4 - 3/4",
         USUAL,
@@ -252,8 +305,37 @@ def test_each_count_is_said(problem: str, turns: list[Turn]) -> None:
     assert find_turns(problem, USUAL, "repeated-adding" if "×" in problem else "repeated-taking-away") == turns
 
 
+@pytest.mark.parametrize(
+    ("problem", "columns", "said", "ones"),
+    [
+        ("12.5 + 0.25", 13, "marker", 4),
+        ("1.000000000001 + 1", 26, "marker", 13),
+        ("1.0000000000001 + 1", 26, "marker-between", 16),  # the third column of the left frame: no mark right of it
+    ],
+)
+def test_the_marker_of_a_sum_is_said_where_it_is(problem: str, columns: int, said: str, ones: int) -> None:
+    (first, *_) = work_problem(parse_problem(problem), build_frame(columns=columns)).steps
+    assert first.remark is not None
+    assert (first.remark.topic, dict(first.remark.facts)) == turn(said, ones_column=ones)
+
+
 ROOTS = {
-    "odd-number": [  # 1 from 1; 21 and 23 from 50
+    ("√144", "odd-number"): [  # 1 from 1; 21 and 23 from 44
+        turn("odd-first", group=1, odd=1, holds=1),
+        turn("odd-stop", group=1, odd=3, holds=0, digit=1),
+        turn("odd-first", group=2, odd=21, holds=44),
+        turn("odd-stop", group=2, odd=25, holds=0, digit=2),
+        turn("root-check-exact", root="12", radicand="144"),
+    ],
+    ("√4718", "double-root"): [  # 6; then 9 for 111 ÷ 12, which is too much: 8
+        turn("root-first", holds=47, digit=6),
+        turn("root-trial", group=2, left=111, register=12, digit=9),
+        tens_zero("take", 9, 1, 4),
+        turn("root-lower", group=2, digit=9),
+        turn("root-halve", register=136, root=68),
+        turn("root-check", root="68", left="94", radicand="4718"),
+    ],
+    ("√150", "odd-number"): [  # 1 from 1; 21 and 23 from 50
         turn("zero-holds", column=1, term=1),
         turn("odd-first", group=1, odd=1, holds=1),
         turn("odd-stop", group=1, odd=3, holds=0, digit=1),
@@ -261,7 +343,7 @@ ROOTS = {
         turn("odd-stop", group=2, odd=25, holds=6, digit=2),
         turn("root-check", root="12", left="6", radicand="150"),
     ],
-    "double-root": [  # 1; then 5 ÷ 2, and 2 × 20 and 2 × 2 from 50
+    ("√150", "double-root"): [  # 1; then 5 ÷ 2, and 2 × 20 and 2 × 2 from 50
         turn("zero-holds", column=1, term=1),
         turn("root-first", holds=1, digit=1),
         tens_zero("take", 1, 1, 4),
@@ -275,9 +357,9 @@ ROOTS = {
 }
 
 
-@pytest.mark.parametrize("method", ROOTS)
-def test_each_turn_of_a_root_is_said_with_its_numbers(method: str) -> None:
-    assert find_turns("√150", USUAL, method) == ROOTS[method]
+@pytest.mark.parametrize(("problem", "method"), ROOTS)
+def test_each_turn_of_a_root_is_said_with_its_numbers(problem: str, method: str) -> None:
+    assert find_turns(problem, USUAL, method) == ROOTS[problem, method]
 
 
 def find_turns(problem: str, house: HouseStyle, method: str | None = None) -> list[Turn]:

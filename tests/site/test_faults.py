@@ -126,6 +126,32 @@ def test_the_old_site_stays_and_what_to_do_is_said(
     assert {path.name for path in course.iterdir()} == {".cache", "content", "mkdocs.yml", "site"}
 
 
+@pytest.mark.parametrize(
+    ("setting", "said"),
+    [
+        ("plugins: [search, beadwright, beadwright]", "lists beadwright twice"),
+        ("theme: readthedocs", "should be material, found readthedocs"),
+    ],
+)
+def test_settings_that_nothing_whole_can_come_of_build_nothing(course: Path, setting: str, said: str) -> None:
+    with (course / "mkdocs.yml").open("a", encoding="utf-8") as settings:
+        settings.write(f"{setting}\n")  # of two keys the later one counts
+    before = read_all(course / "site")
+    done = build(course)
+    assert done.returncode == 1
+    assert said in done.stdout + done.stderr
+    assert "Traceback" not in done.stdout + done.stderr
+    assert read_all(course / "site") == before
+
+
+@pytest.mark.parametrize("name", ["record", "modules/one", "own"])
+def test_a_trainers_own_page_may_ask_for_a_part_wherever_it_stands(course: Path, name: str) -> None:
+    (course / "content" / f"{name}.md").write_text("# Mine\n\n<!-- bw:begin -->\n", encoding="utf-8")
+    done = build(course)
+    assert done.returncode == 0, done.stdout + done.stderr
+    assert "<bw-begin" in (course / "site" / f"{name}.html").read_text(encoding="utf-8")
+
+
 def test_a_file_where_the_site_should_be_is_not_lost(course: Path) -> None:
     (course / "mine").write_text("my notes", encoding="utf-8")
     done = build(course, site="mine")

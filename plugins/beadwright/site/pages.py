@@ -57,10 +57,10 @@ class CoursePages:
         return _PART.sub(lambda found: slot_line(found[1]) if found[1] in self.parts else found[0], markdown)
 
     def slots(self, uri: str) -> Mapping[str, str]:
-        """The slots of the page with this source path."""
+        """The slots of the page with this source path; a trainer's own page in place of one of ours may have parts."""
         if uri in self.others:
-            return self.others[uri].slots
-        return self.lessons.slots(uri) if self.lessons.has(uri) else self.parts
+            return {**self.parts, **self.others[uri].slots}
+        return {**self.parts, **self.lessons.slots(uri)} if self.lessons.has(uri) else self.parts
 
 
 def build_pages(course: Course, loaded: Loaded, words: Words, lessons: LessonStore, rounds: RoundStore) -> CoursePages:

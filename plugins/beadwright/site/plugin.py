@@ -75,6 +75,9 @@ class BeadwrightPlugin(BasePlugin[BeadwrightConfig]):  # type: ignore[no-untyped
 
         Where pages are served, each then tells the findings, so that the next correction shows the page again.
         """
+        if sum(isinstance(plugin, BeadwrightPlugin) for plugin in config.plugins.values()) > 1:
+            # Each would build beside the site of the other one, and none would be whole.
+            raise Abort("mkdocs.yml lists beadwright twice under plugins: leave it there once.")
         loaded = load_course(Path(config.docs_dir))
         played, findings = load_rounds(Path(config.docs_dir))
         findings = (*loaded.findings, *findings)

@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import Any
 
 from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import Abort
 
 from beadwright.course import Course
 from beadwright.paths import templates_dir
@@ -39,9 +40,14 @@ def fill_settings(config: MkDocsConfig, course: Course, words: Words, *, serving
 
 
 def _find_search(config: MkDocsConfig) -> dict[str, Any]:
-    """Where the stock theme keeps its search engine; nothing when the search plugin is off."""
+    """Where the stock theme keeps its search engine; nothing when the search plugin is off.
+
+    Raises `Abort` where the theme is another one.
+    """
     if "search" not in config.plugins and "material/search" not in config.plugins:
         return {"search_worker": None, "search_index": None}
     workers = "assets/javascripts/workers"
     found = [path for folder in config.theme.dirs for path in sorted(Path(folder, workers).glob("search.*.min.js"))]
+    if len(found) == 0:
+        raise Abort(f"mkdocs.yml: theme › name: should be material, found {config.theme.name}.")
     return {"search_worker": f"{workers}/{found[0].name}", "search_index": SEARCH_INDEX}

@@ -1,7 +1,7 @@
 """Learners' records: reading them, and the whole report, beside only parsing the same files.
 
 Each runs in a process of its own, in turns, by processor time and by the most memory it held.
-`BENCH_RECORDS=10000,100000` asks for other numbers of records; a hundred thousand take some minutes and 2 GB of disk.
+`BENCH_RECORDS=10000,100000` asks for other numbers of records; a hundred thousand take half an hour and 2 GB of disk.
 """
 
 from __future__ import annotations

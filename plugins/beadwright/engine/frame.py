@@ -6,9 +6,9 @@ Columns are numbered from the right, column 1 being the rightmost. Source: PROCE
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from enum import StrEnum
-from typing import NamedTuple, NewType
+from functools import cache
+from typing import Any, NamedTuple, NewType, Self
 
 from beadwright.engine.errors import FrameError
 
@@ -34,20 +34,25 @@ class Move(NamedTuple):
     change: int
 
 
-@dataclass(frozen=True, slots=True)
-class ColumnShape:
-    """How many upper (worth 5) and lower (worth 1) beads a column has. A column holds one digit, 0 to 9, exactly."""
-
+class _Counts(NamedTuple):
     upper: int
     lower: int
 
-    def __post_init__(self) -> None:
-        if self.upper < 0 or self.lower < 0 or 5 * self.upper + self.lower != 9:
+
+class ColumnShape(_Counts):
+    """How many upper (worth 5) and lower (worth 1) beads a column has. A column holds one digit, 0 to 9, exactly."""
+
+    __slots__ = ()
+
+    def __new__(cls, upper: int, lower: int) -> Self:
+        """Raises `FrameError` for a column that does not hold the digits."""
+        if upper < 0 or lower < 0 or 5 * upper + lower != 9:
             raise FrameError(
                 "column-shape",
-                f"A column with {self.upper} upper and {self.lower} lower beads does not hold the digits 0 to 9",
+                f"A column with {upper} upper and {lower} lower beads does not hold the digits 0 to 9",
                 "Use one upper and four lower beads, or no upper and nine lower beads",
             )
+        return super().__new__(cls, upper, lower)
 
     def split(self, digit: int) -> Beads:
         """The upper and lower beads that show `digit` (0–9)."""
@@ -66,6 +71,7 @@ _BEADS: tuple[tuple[Beads, ...], ...] = tuple(tuple((upper, lower) for lower in 
 _show_digit = {beads: str(5 * beads[0] + beads[1]) for row in _BEADS for beads in row}.__getitem__
 _AT_REST = _BEADS[0][0]
 _UPPER = Bead.UPPER  # looked up once: every move asks for it
+_new: Any = tuple.__new__  # what a named tuple is made by in the end; every step makes a frame
 
 MARK_EVERY = 3
 FRAME_COLUMNS = 13
@@ -129,10 +135,14 @@ class Frame(NamedTuple):
         """The whole frame read as one number, column 1 being the ones."""
         return int("".join(map(_show_digit, self.beads)))
 
+    @property
+    def is_at_rest(self) -> bool:
+        """Whether every column is at rest."""
+        return self.beads.count(_AT_REST) == len(self.beads)
+
     def cleared(self) -> Frame:
         """The same frame with every column at rest."""
-        beads = (_AT_REST,) * len(self.beads)
-        return self if beads == self.beads else self._replace(beads=beads)
+        return self if self.is_at_rest else self._replace(beads=(_AT_REST,) * len(self.beads))
 
     def apply(self, move: Move) -> Frame:
         """The frame after `move`; raises `FrameError` before anything changes when the beads are not there."""
@@ -141,9 +151,8 @@ class Frame(NamedTuple):
     def apply_all(self, moves: Iterable[Move]) -> Frame:
         """The frame after all `moves` in turn; raises `FrameError` at the first that the beads do not allow."""
         name, shape, before, joined = self
-        beads = list(before)
-        move_beads(beads, shape, moves)
-        return Frame(name, shape, tuple(beads), joined)
+        frame: Frame = _new(Frame, (name, shape, move_beads(before, shape, tuple(moves)), joined))
+        return frame
 
     def with_number(self, number: int, *, ones_column: int = 1) -> Frame:
         """The frame at rest with `number` set on it, its ones in `ones_column`."""
@@ -156,20 +165,69 @@ class Frame(NamedTuple):
         return self._replace(beads=(_AT_REST,) * rest + tuple(shown) + (_AT_REST,) * (ones_column - 1))
 
 
-def move_beads(beads: list[Beads], shape: ColumnShape, moves: Iterable[Move]) -> None:
-    """Make all `moves` in turn on `beads` (leftmost column first); raises `FrameError` at the first that cannot be."""
+def move_beads(beads: tuple[Beads, ...], shape: ColumnShape, moves: tuple[Move, ...]) -> tuple[Beads, ...]:
+    """`beads` (leftmost column first) after all `moves` in turn; raises `FrameError` at the first that cannot be."""
+    after = list(beads)
+    try:
+        for column, becomes in find_effect(shape, moves).columns:
+            after[-column] = becomes[after[-column]]
+    except LookupError:
+        raise _find_fault(beads, shape, moves) from None
+    return tuple(after)
+
+
+class Effect(NamedTuple):
+    """What moves made in turn do, whatever frame of their shape they are made on.
+
+    `columns` are the columns they touch, each with what becomes there of all that it can hold; what is not among it
+    does not allow the moves. `change` is by how much they change what the whole frame reads.
+    """
+
+    columns: tuple[tuple[Column, dict[Beads, Beads]], ...]
+    change: int
+
+
+@cache
+def find_effect(shape: ColumnShape, moves: tuple[Move, ...]) -> Effect:
+    """The effect of `moves`: each is made, bead by bead, from everything that a column can hold.
+
+    >>> find_effect(FIVE_AND_FOUR, (Move(1, Bead.LOWER, 3),))
+    Effect(columns=((1, {(0, 0): (0, 3), (0, 1): (0, 4), (1, 0): (1, 3), (1, 1): (1, 4)}),), change=3)
+    """
+    columns: dict[Column, dict[Beads, Beads]] = {}
+    changed = 0
+    for column, bead, change in moves:
+        held = columns.get(column)
+        if held is None:
+            held = {beads: beads for beads in map(shape.split, range(10))} if column > 0 else {}
+        made = [(before, _move_bead(now, shape, bead, change)) for before, now in held.items()]
+        columns[column] = {before: now for before, now in made if now is not None}
+        changed += change * (5 if bead is _UPPER else 1) * 10 ** (column - 1)
+    return Effect(tuple(columns.items()), changed)
+
+
+def _move_bead(beads: Beads, shape: ColumnShape, bead: Bead, change: int) -> Beads | None:
+    """The beads of a column after a move in it; None when they do not allow it."""
+    upper, lower = beads
+    if bead is _UPPER:
+        upper += change
+    else:
+        lower += change
+    possible = change != 0 and 0 <= upper <= shape.upper and 0 <= lower <= shape.lower
+    return _BEADS[upper][lower] if possible else None
+
+
+def _find_fault(beads: tuple[Beads, ...], shape: ColumnShape, moves: tuple[Move, ...]) -> FrameError:
+    """The error for the first of moves that cannot all be made."""
+    held = dict(enumerate(reversed(beads), start=1))
     for move in moves:
-        column, bead, change = move
-        if not 0 < column <= len(beads):
-            raise no_column(len(beads), column)
-        upper, lower = beads[-column]
-        if bead is _UPPER:
-            upper += change
-        else:
-            lower += change
-        if change == 0 or not (0 <= upper <= shape.upper and 0 <= lower <= shape.lower):
-            raise _not_there(beads[-column], move)
-        beads[-column] = _BEADS[upper][lower]
+        if move.column not in held:
+            return no_column(len(beads), move.column)
+        moved = _move_bead(held[move.column], shape, move.bead, move.change)
+        if moved is None:
+            return _not_there(held[move.column], move)
+        held[move.column] = moved
+    raise AssertionError(f"{moves} can be made")
 
 
 def _not_there(beads: Beads, move: Move) -> FrameError:

@@ -5,7 +5,7 @@ Every procedure works its digits through a hand, and a slip is another hand. Sou
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import cache, partial
@@ -13,7 +13,16 @@ from itertools import chain
 from typing import Any, NamedTuple, Protocol
 
 from beadwright.engine.errors import FrameError
-from beadwright.engine.frame import Bead, Beads, Column, ColumnShape, Frame, Move
+from beadwright.engine.frame import (
+    FIVE_AND_FOUR,
+    NINE_BEAD,
+    Bead,
+    Beads,
+    Column,
+    ColumnShape,
+    Frame,
+    Move,
+)
 from beadwright.engine.house import HouseStyle, Inner, Order
 
 
@@ -144,31 +153,83 @@ class Hand(Protocol):
 
 def build_hand(house: HouseStyle, inner: Inner | None = None) -> Hand:
     """The hand that works every digit rightly in this house style; `inner` overrides the house's way of adding."""
-    way = house.inner if inner is None else inner
-    return partial(_work_rightly, house, _ADDING[way], _TAKING[way])
+    return _find_hand(house.inner if inner is None else inner, house.add_order, house.take_order)
 
 
-DigitWay = Callable[[Frame, int, int, Order], Worked]
-"""Adds or takes away a digit: (frame, column, digit, order of an exchange) to its moves."""
+@cache
+def _find_hand(inner: Inner, add_order: Order, take_order: Order) -> Hand:
+    """The hand of a way of adding and the orders of an exchange; the same one each time."""
+    ways: dict[Action, DigitWay] = {
+        Action.SET: set_digit,
+        Action.ADD: partial(_add, _ADDING[inner], add_order),
+        Action.TAKE: partial(_take, _TAKING[inner], take_order),
+        Action.CLEAR: lambda frame, column, digit: clear_column(frame, column),
+    }
+    return partial(_work_rightly, ways)
 
 
-def _work_rightly(house: HouseStyle, add: DigitWay, take: DigitWay, frame: Frame, work: Work, number: int) -> Worked:
+DigitWay = Callable[[Frame, int, int], Worked]
+"""Works a digit: (frame, column, digit) to its moves."""
+
+
+def _work_rightly(ways: Mapping[Action, DigitWay], frame: Frame, work: Work, number: int) -> Worked:
     action, digit, column, _ = work
-    if action is Action.ADD:
-        return add(frame, column, digit, house.add_order)
-    if action is Action.TAKE:
-        return take(frame, column, digit, house.take_order)
-    if action is Action.SET:
-        return set_digit(frame, column, digit)
-    return clear_column(frame, column)
+    return ways[action](frame, column, digit)
+
+
+# What a digit moves depends on it, on its column, and on what the columns hold that it reaches: its own, and for an
+# exchange those on the left up to the one that gives or takes the 1. There are few such cases, so each is worked once.
+
+Reach = tuple[Beads, ...]
+"""What some columns beside each other hold, leftmost first."""
+
+Case = Callable[[ColumnShape, Reach, int, int, Order], Worked]
+"""Works a digit: (shape, what the columns hold that it reaches, column, digit, order of an exchange) to its moves."""
+
+
+def _add(case: Case, order: Order, frame: Frame, column: int, digit: int) -> Worked:
+    upper, lower = here = frame.beads_in(column)
+    exchanges = 5 * upper + lower + digit > 9
+    reach = (*_reach_to_carry(frame, column), here) if exchanges else (here,)
+    return case(frame.shape, reach, column, digit, order)
+
+
+def _take(case: Case, order: Order, frame: Frame, column: int, digit: int) -> Worked:
+    upper, lower = here = frame.beads_in(column)
+    exchanges = 5 * upper + lower < digit
+    reach = (*_reach_to_borrow(frame, column), here) if exchanges else (here,)
+    return case(frame.shape, reach, column, digit, order)
+
+
+_FULL = frozenset({FIVE_AND_FOUR.split(9), NINE_BEAD.split(9)})
+_EMPTY = frozenset({FIVE_AND_FOUR.split(0)})
+
+
+def _reach_to_carry(frame: Frame, column: int) -> Reach:
+    """What stands left of `column`, up to the first column that is not full."""
+    beads = frame.beads
+    last = left = len(beads) - column
+    while left > 0:
+        left -= 1
+        if beads[left] not in _FULL:
+            return beads[left:last]
+    raise FrameError("frame-full", "No column is left to take the 1 of the exchange", "Use a longer frame", missing=1)
+
+
+def _reach_to_borrow(frame: Frame, column: int) -> Reach:
+    """What stands left of `column`, up to the first column that is not empty."""
+    beads = frame.beads
+    last = left = len(beads) - column
+    while left > 0:
+        left -= 1
+        if beads[left] not in _EMPTY:
+            return beads[left:last]
+    raise FrameError("below-zero", "No column on the left has a 1 to give", "Take a smaller number away")
 
 
 @cache
 def bead_moves(column: int, upper: int, lower: int) -> tuple[Move, ...]:
-    """Moves in one column, the upper bead before the lower beads; none for a change of 0.
-
-    There are few of them and every digit needs some, so each is made once.
-    """
+    """Moves in one column, the upper bead before the lower beads; none for a change of 0."""
     moves = []
     if upper != 0:
         moves.append(Move(Column(column), Bead.UPPER, upper))
@@ -179,65 +240,64 @@ def bead_moves(column: int, upper: int, lower: int) -> tuple[Move, ...]:
 
 def set_digit(frame: Frame, column: int, digit: int) -> Worked:
     """Set `digit` in a column at rest."""
-    if frame.beads_in(column) != (0, 0):
+    if frame.beads_in(column) not in _EMPTY:
         raise FrameError("column-in-use", f"Column {column} is not at rest", "Clear it before setting a digit there")
-    return Worked(Technique.SET, False, bead_moves(column, *frame.shape.split(digit)))
+    return _set_digit(frame.shape, column, digit)
+
+
+@cache
+def _set_digit(shape: ColumnShape, column: int, digit: int) -> Worked:
+    return Worked(Technique.SET, False, bead_moves(column, *shape.split(digit)))
 
 
 def clear_column(frame: Frame, column: int) -> Worked:
     """Clear all that a column holds."""
-    upper, lower = frame.beads_in(column)
+    return _clear_column(column, *frame.beads_in(column))
+
+
+@cache
+def _clear_column(column: int, upper: int, lower: int) -> Worked:
     return Worked(Technique.CLEAR, False, bead_moves(column, -upper, -lower))
 
 
-def add_by_partners(frame: Frame, column: int, digit: int, order: Order) -> Worked:
-    """Add `digit` (1–9) in `column`: direct, partner of 5, partner of 10 or both partners (PROCEDURES §3.1)."""
-    here, exchanged = _add_here(frame.shape, frame.beads_in(column), column, digit)
-    return _exchange(here, carry_moves(frame, column), order) if exchanged else here
-
-
 @cache
-def _add_here(shape: ColumnShape, beads: Beads, column: int, digit: int) -> tuple[Worked, bool]:
-    """What adding a digit moves in its own column, and whether ten is exchanged for it; each is found once."""
-    upper, lower = beads
+def _add_by_partners(shape: ColumnShape, reach: Reach, column: int, digit: int, order: Order) -> Worked:
+    """Add `digit` (1–9) in `column`: direct, partner of 5, partner of 10 or both partners (PROCEDURES §3.1)."""
+    upper, lower = reach[-1]
     if 5 * upper + lower + digit <= 9:
         more_upper, more_lower = shape.split(digit)
         if lower + more_lower <= shape.lower:
-            return Worked(Technique.DIRECT, False, bead_moves(column, more_upper, more_lower)), False
-        return Worked(Technique.PARTNER_OF_5, False, bead_moves(column, 1, digit - 5)), False
+            return Worked(Technique.DIRECT, False, bead_moves(column, more_upper, more_lower))
+        return Worked(Technique.PARTNER_OF_5, False, bead_moves(column, 1, digit - 5))
+    left = _carry(shape, reach[:-1], column)
     less_upper, less_lower = shape.split(10 - digit)
     if lower >= less_lower:
-        return Worked(Technique.PARTNER_OF_10, False, bead_moves(column, -less_upper, -less_lower)), True
-    return Worked(Technique.BOTH_PARTNERS, False, bead_moves(column, -1, digit - 5)), True
-
-
-def take_by_partners(frame: Frame, column: int, digit: int, order: Order) -> Worked:
-    """Take `digit` (1–9) away in `column`: direct, partner of 5, partner of 10 or both partners (PROCEDURES §3.2)."""
-    here, exchanged = _take_here(frame.shape, frame.beads_in(column), column, digit)
-    return _exchange(here, borrow_moves(frame, column), order) if exchanged else here
+        return _exchange(Technique.PARTNER_OF_10, bead_moves(column, -less_upper, -less_lower), left, order)
+    return _exchange(Technique.BOTH_PARTNERS, bead_moves(column, -1, digit - 5), left, order)
 
 
 @cache
-def _take_here(shape: ColumnShape, beads: Beads, column: int, digit: int) -> tuple[Worked, bool]:
-    """What taking a digit away moves in its own column, and whether ten is exchanged for it; each is found once."""
-    upper, lower = beads
+def _take_by_partners(shape: ColumnShape, reach: Reach, column: int, digit: int, order: Order) -> Worked:
+    """Take `digit` (1–9) away in `column`: direct, partner of 5, partner of 10 or both partners (PROCEDURES §3.2)."""
+    upper, lower = reach[-1]
     if 5 * upper + lower >= digit:
         less_upper, less_lower = shape.split(digit)
         if lower >= less_lower:
-            return Worked(Technique.DIRECT, False, bead_moves(column, -less_upper, -less_lower)), False
-        return Worked(Technique.PARTNER_OF_5, False, bead_moves(column, -1, 5 - digit)), False
+            return Worked(Technique.DIRECT, False, bead_moves(column, -less_upper, -less_lower))
+        return Worked(Technique.PARTNER_OF_5, False, bead_moves(column, -1, 5 - digit))
+    left = _borrow(shape, reach[:-1], column)
     more_upper, more_lower = shape.split(10 - digit)
     if lower + more_lower <= shape.lower:
-        return Worked(Technique.PARTNER_OF_10, False, bead_moves(column, more_upper, more_lower)), True
-    return Worked(Technique.BOTH_PARTNERS, False, bead_moves(column, 1, 5 - digit)), True
+        return _exchange(Technique.PARTNER_OF_10, bead_moves(column, more_upper, more_lower), left, order)
+    return _exchange(Technique.BOTH_PARTNERS, bead_moves(column, 1, 5 - digit), left, order)
 
 
 Groups = list[tuple[Move, ...]]
 
 
-def _exchange(here: Worked, left: Groups, order: Order) -> Worked:
-    """An exchange from what is worked in the column itself and the moves of those to its left (nearest first)."""
-    return Worked(here.technique, len(left) > 1, join_groups(here.moves, left, order))
+def _exchange(technique: Technique, here: tuple[Move, ...], left: Groups, order: Order) -> Worked:
+    """An exchange from the moves in the column itself and those to its left (nearest first)."""
+    return Worked(technique, len(left) > 1, join_groups(here, left, order))
 
 
 def join_groups(here: tuple[Move, ...], left: Groups, order: Order) -> tuple[Move, ...]:
@@ -250,58 +310,59 @@ def join_groups(here: tuple[Move, ...], left: Groups, order: Order) -> tuple[Mov
 
 def carry_moves(frame: Frame, column: int) -> Groups:
     """What sets 1 on the left of `column`: a group of moves a column, nearest first; each 9 passed is cleared."""
-    groups: Groups = []
-    while True:
-        column += 1
-        if column > frame.columns:
-            raise FrameError(
-                "frame-full", "No column is left to take the 1 of the exchange", "Use a longer frame", missing=1
-            )
-        upper, lower = frame.beads_in(column)
-        if 5 * upper + lower < 9:
-            groups.append(bead_moves(column, 0, 1) if lower < frame.shape.lower else bead_moves(column, 1, -4))
-            return groups
-        groups.append(bead_moves(column, -upper, -lower))
+    return _carry(frame.shape, _reach_to_carry(frame, column), column)
+
+
+def _carry(shape: ColumnShape, reach: Reach, column: int) -> Groups:
+    lower = reach[0][1]
+    groups = [bead_moves(column + passed, *_find_change(shape, 9, 0)) for passed in range(1, len(reach))]
+    taker = column + len(reach)
+    return [*groups, bead_moves(taker, 0, 1) if lower < shape.lower else bead_moves(taker, 1, -4)]
 
 
 def borrow_moves(frame: Frame, column: int) -> Groups:
     """What clears 1 on the left of `column`: a group of moves a column, nearest first; each 0 passed is set to 9."""
-    groups: Groups = []
-    while True:
-        column += 1
-        if column > frame.columns:
-            raise FrameError("below-zero", "No column on the left has a 1 to give", "Take a smaller number away")
-        upper, lower = frame.beads_in(column)
-        if 5 * upper + lower > 0:
-            groups.append(bead_moves(column, 0, -1) if lower > 0 else bead_moves(column, -1, 4))
-            return groups
-        groups.append(bead_moves(column, *frame.shape.split(9)))
+    return _borrow(frame.shape, _reach_to_borrow(frame, column), column)
+
+
+def _borrow(shape: ColumnShape, reach: Reach, column: int) -> Groups:
+    lower = reach[0][1]
+    groups = [bead_moves(column + passed, *_find_change(shape, 0, 9)) for passed in range(1, len(reach))]
+    giver = column + len(reach)
+    return [*groups, bead_moves(giver, 0, -1) if lower > 0 else bead_moves(giver, -1, 4)]
 
 
 def add_by_counting(frame: Frame, column: int, digit: int, order: Order) -> Worked:
     """Add `digit` (0–10) in `column` one count at a time (PROCEDURES §3.3)."""
-    shape, held = frame.shape, frame.digit(column)
+    return _add(_add_by_counting, order, frame, column, digit)
+
+
+@cache
+def _add_by_counting(shape: ColumnShape, reach: Reach, column: int, digit: int, order: Order) -> Worked:
+    held = 5 * reach[-1][0] + reach[-1][1]
     if held + digit <= 9:
-        return Worked(Technique.COUNT, False, count_moves(shape, column, held, held + digit))
-    emptied = Worked(Technique.COUNT, False, bead_moves(column, *_find_change(shape, 9, 0)))
-    exchange = _exchange(emptied, carry_moves(frame, column), order)
-    before, after = count_moves(shape, column, held, 9), count_moves(shape, column, 0, held + digit - 10)
-    return exchange._replace(moves=before + exchange.moves + after)
+        return Worked(Technique.COUNT, False, _count(shape, column, held, held + digit))
+    left, emptied = _carry(shape, reach[:-1], column), bead_moves(column, *_find_change(shape, 9, 0))
+    before, after = _count(shape, column, held, 9), _count(shape, column, 0, held + digit - 10)
+    return Worked(Technique.COUNT, len(left) > 1, before + join_groups(emptied, left, order) + after)
 
 
 def take_by_counting(frame: Frame, column: int, digit: int, order: Order) -> Worked:
     """Take `digit` (0–10) away in `column` one count at a time (PROCEDURES §3.3)."""
-    shape, held = frame.shape, frame.digit(column)
-    if held >= digit:
-        return Worked(Technique.COUNT, False, count_moves(shape, column, held, held - digit))
-    filled = Worked(Technique.COUNT, False, bead_moves(column, *_find_change(shape, 0, 9)))
-    exchange = _exchange(filled, borrow_moves(frame, column), order)
-    before, after = count_moves(shape, column, held, 0), count_moves(shape, column, 9, held - digit + 10)
-    return exchange._replace(moves=before + exchange.moves + after)
+    return _take(_take_by_counting, order, frame, column, digit)
 
 
 @cache
-def count_moves(shape: ColumnShape, column: int, start: int, end: int) -> tuple[Move, ...]:
+def _take_by_counting(shape: ColumnShape, reach: Reach, column: int, digit: int, order: Order) -> Worked:
+    held = 5 * reach[-1][0] + reach[-1][1]
+    if held >= digit:
+        return Worked(Technique.COUNT, False, _count(shape, column, held, held - digit))
+    left, filled = _borrow(shape, reach[:-1], column), bead_moves(column, *_find_change(shape, 0, 9))
+    before, after = _count(shape, column, held, 0), _count(shape, column, 9, held - digit + 10)
+    return Worked(Technique.COUNT, len(left) > 1, before + join_groups(filled, left, order) + after)
+
+
+def _count(shape: ColumnShape, column: int, start: int, end: int) -> tuple[Move, ...]:
     """Counting in one column from the digit `start` up or down to the digit `end`: the moves of each count in turn."""
     way = 1 if start < end else -1
     counts = [bead_moves(column, *_find_change(shape, held, held + way)) for held in range(start, end, way)]
@@ -314,5 +375,5 @@ def _find_change(shape: ColumnShape, held: int, wanted: int) -> Beads:
     return upper_wanted - upper, lower_wanted - lower
 
 
-_ADDING = {Inner.PARTNERS: add_by_partners, Inner.COUNTING: add_by_counting}
-_TAKING = {Inner.PARTNERS: take_by_partners, Inner.COUNTING: take_by_counting}
+_ADDING: dict[Inner, Case] = {Inner.PARTNERS: _add_by_partners, Inner.COUNTING: _add_by_counting}
+_TAKING: dict[Inner, Case] = {Inner.PARTNERS: _take_by_partners, Inner.COUNTING: _take_by_counting}

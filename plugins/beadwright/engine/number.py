@@ -34,10 +34,19 @@ class Number:
         return Number(self.units * 10 ** (places - self.places), places)
 
     def __str__(self) -> str:
-        if self.places == 0:
-            return str(self.units)
-        text = str(self.units).rjust(self.places + 1, "0")
-        return f"{text[: -self.places]}.{text[-self.places :]}"
+        return write_number(self.units, self.places)
+
+
+def write_number(units: int, places: int) -> str:
+    """The text of a number: `units` of its last place, with so many places.
+
+    >>> write_number(1250, 2), write_number(5, 1)
+    ('12.50', '0.5')
+    """
+    if places == 0:
+        return str(units)
+    text = str(units).rjust(places + 1, "0")
+    return f"{text[:-places]}.{text[-places:]}"
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from beadwright.engine.house import HouseStyle, Rounding
-from beadwright.engine.number import MixedNumber, Number
+from beadwright.engine.number import MixedNumber, Number, write_number
 from beadwright.engine.problem import FractionProblem, Percent, Problem, Product, Quotient, Sum
 
 
-@dataclass(frozen=True, slots=True)
-class Solution:
+class Solution(NamedTuple):
     """An answer's text, and the remainder's text where the problem leaves one."""
 
     text: str
@@ -20,7 +19,7 @@ class Solution:
 def solve(problem: Problem, house: HouseStyle) -> Solution:
     """The answer by integers alone, decimals with as many places as PROCEDURES §3.8 gives them."""
     if isinstance(problem, Sum):
-        return Solution(str(Number(problem.totals[-1], problem.places)))
+        return Solution(write_number(problem.totals[-1], problem.places))
     if isinstance(problem, Product):
         return Solution(str(_multiply(problem.first, problem.second, 0)))
     if isinstance(problem, Percent):

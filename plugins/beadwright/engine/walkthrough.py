@@ -8,7 +8,7 @@ from enum import StrEnum
 from typing import Any, NamedTuple
 
 from beadwright.engine.errors import FrameError
-from beadwright.engine.frame import Bead, Column, Frame, Move, build_frame, move_beads
+from beadwright.engine.frame import Bead, Column, Frame, Move, build_frame, find_effect, move_beads
 from beadwright.engine.hand import (
     Action,
     FromNothing,
@@ -169,41 +169,38 @@ class ReplayError(Exception):
     """A walkthrough that does not hold: a fault in the procedure that made it, never in a problem."""
 
 
-def replay(start: Frame, steps: Iterable[Step]) -> Frame:
-    """Move every bead again from `start` and compare; gives the last frame, raises `ReplayError`."""
-    name, shape, at_rest, joined = start
-    beads, now = list(at_rest), start
-    for number, step in enumerate(steps, start=1):
-        if step.number != number:
-            raise ReplayError(f"step {step.number} stands at place {number}")
-        after = step.after
-        if step.moves != ():
-            try:
-                move_beads(beads, shape, step.moves)
-            except FrameError as error:
-                raise ReplayError(f"step {number}: {error.reason}") from error
-            now = Frame(name, shape, tuple(beads), joined)
-        if now is not after and now != after:
-            raise ReplayError(f"step {number} gives {now.beads}, not {after.beads}")
-        now = after  # equal, and quickly seen to be where the next step moves nothing
-    return now
-
-
 _TAKES = (Action.TAKE, Action.CLEAR)
 
 
-def check_work(steps: Iterable[Step]) -> None:
-    """Raise `ReplayError` unless each step's moves change the frame by just the digit that it works."""
-    for step in steps:
-        work, moves = step.work, step.moves
-        if work is None and moves == ():
-            continue
-        due = 0 if work is None else (-work.digit if work.action in _TAKES else work.digit) * 10 ** (work.column - 1)
-        moved = 0
-        for column, bead, change in moves:
-            moved += change * (5 if bead is Bead.UPPER else 1) * 10 ** (column - 1)
-        if moved != due or work is None:
-            raise ReplayError(f"step {step.number} changes the frame by {moved}, its work by {due}")
+def replay(start: Frame, steps: Iterable[Step], *, rightly: bool = True) -> Frame:
+    """Move every bead again from `start` and compare; gives the last frame, raises `ReplayError`.
+
+    What is worked `rightly` changes the frame at each step by just the digit that the step works.
+    """
+    name, shape, beads, joined = start
+    now = start
+    for number, (given, _, work, _, _, moves, now, _, _) in enumerate(steps, start=1):
+        if given != number:
+            raise ReplayError(f"step {given} stands at place {number}")
+        if moves:
+            try:
+                beads = move_beads(beads, shape, moves)
+            except FrameError as error:
+                raise ReplayError(f"step {number}: {error.reason}") from error
+        if now != (name, shape, beads, joined):
+            raise ReplayError(f"step {number} gives {beads}, not {now.beads}")
+        if rightly and (moves or work is not None):
+            _check_work(number, work, find_effect(shape, moves).change)
+    return now
+
+
+def _check_work(number: int, work: Work | None, moved: int) -> None:
+    due = 0
+    if work is not None:
+        action, digit, column, _ = work
+        due = (-digit if action in _TAKES else digit) * 10 ** (column - 1)
+    if moved != due or work is None:
+        raise ReplayError(f"step {number} changes the frame by {moved}, its work by {due}")
 
 
 def check_standing(frame: Frame, text: str, columns: tuple[int, int]) -> None:
@@ -242,14 +239,12 @@ class Walkthrough:
     answer: Answer
 
     def __post_init__(self) -> None:
-        if self.start != self.start.cleared():
+        if not self.start.is_at_rest:
             raise ReplayError("a walkthrough starts from a frame at rest")
-        end = replay(self.start, self.steps)
-        check_work(self.steps)
-        check_answer(end, self.answer)
         answer, left = self.answer, self.answer.remainder
+        check_answer(replay(self.start, self.steps), answer)
         expected = solve(self.problem, self.house)
-        if (answer.text, None if left is None else left.text) != (expected.text, expected.remainder):
+        if (answer.text, None if left is None else left.text) != expected:
             raise ReplayError(f"{self.problem}: the frame says {answer.text}, arithmetic {expected.text}")
 
     @property

@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Any
 
-from beadwright.engine.frame import Column, Frame
+from beadwright.engine.frame import Frame
 from beadwright.engine.hand import Action, FromNothing, Hand, Source, Work
 from beadwright.engine.house import HouseStyle
 from beadwright.engine.walkthrough import Owner, Purpose, Remark, Step
+
+_SET, _ADD, _TAKE = Action.SET, Action.ADD, Action.TAKE  # looked up once: every digit asks for one
+_new: Any = tuple.__new__  # what a named tuple is made by in the end; every digit makes two
 
 
 class Working:
@@ -29,19 +33,19 @@ class Working:
 
     def set(self, column: int, digit: int, source: Source = FromNothing(), purpose: Purpose = Purpose.SET) -> None:
         """Set a digit in a column at rest."""
-        self._work(purpose, Work(Action.SET, digit, Column(column), source))
+        self._work(purpose, _SET, column, digit, source)
 
     def add(self, column: int, digit: int, source: Source = FromNothing(), purpose: Purpose = Purpose.ADD) -> None:
         """Add a digit in a column."""
-        self._work(purpose, Work(Action.ADD, digit, Column(column), source))
+        self._work(purpose, _ADD, column, digit, source)
 
     def take(self, column: int, digit: int, source: Source = FromNothing(), purpose: Purpose = Purpose.TAKE) -> None:
         """Take a digit away in a column."""
-        self._work(purpose, Work(Action.TAKE, digit, Column(column), source))
+        self._work(purpose, _TAKE, column, digit, source)
 
     def clear(self, column: int, source: Source = FromNothing()) -> None:
         """Clear what a column holds."""
-        self._work(Purpose.CLEAR, Work(Action.CLEAR, self.frame.digit(column), Column(column), source))
+        self._work(Purpose.CLEAR, Action.CLEAR, column, self.frame.digit(column), source)
 
     def say(self, topic: str, **facts: str | int) -> None:
         """Say something about the work; no bead moves."""
@@ -52,14 +56,15 @@ class Working:
         remark = Remark(topic, tuple(facts.items()))
         self.steps.append(Step(number, Purpose.SAY, None, None, False, (), self.frame, self.owners, remark))
 
-    def _work(self, purpose: Purpose, work: Work) -> None:
+    def _work(self, purpose: Purpose, action: Action, column: int, digit: int, source: Source) -> None:
         number = len(self.steps) + 1
         if number <= self._given:
             self._take_over(number)
             return
+        work: Work = _new(Work, (action, digit, column, source))
         technique, ran_on, moves = self._hand(self.frame, work, number)
         self.frame = self.frame.apply_all(moves)
-        self.steps.append(Step(number, purpose, work, technique, ran_on, moves, self.frame, self.owners))
+        self.steps.append(_new(Step, (number, purpose, work, technique, ran_on, moves, self.frame, self.owners, None)))
 
     def _take_over(self, number: int) -> None:
         """Take over a step that is known."""

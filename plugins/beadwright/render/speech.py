@@ -12,12 +12,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import lru_cache
-from itertools import pairwise
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from beadwright.engine import (
     Action,
-    Answer,
     FromNothing,
     FromOddNumber,
     FromProduct,
@@ -77,68 +75,83 @@ class Speaker:
 
     def __init__(self, walkthrough: Walkthrough | Slipped, words: Words) -> None:
         right = walkthrough.right if isinstance(walkthrough, Slipped) else walkthrough
-        self._last = len(walkthrough.steps)
         self._words = words
         self._phrases = find_phrases(words, right.start.shape, find_named_ones(right))
         self._numbers = _format_terms(right.problem, words)
-        self._ends = _find_number_ends(walkthrough.steps) if isinstance(right.problem, Sum) else frozenset()
-        wording = None if isinstance(walkthrough, Slipped) else right.house.wording
+        self._ends = _find_number_ends(walkthrough.steps) if isinstance(right.problem, Sum) else set()
+        wording, self._last, self._answer = None, 0, walkthrough.answer
+        if right is walkthrough:
+            wording, self._last = right.house.wording, len(walkthrough.steps)
+            self._ends.add(self._last)
         self._tellings = find_tellings(self._phrases, wording)
-        self._answer = None if isinstance(walkthrough, Slipped) else walkthrough.answer
 
     def say(self, step: Step) -> Said:
         """What is said at `step`."""
-        work, remark = step.work, step.remark
+        number, purpose, work, _, _, _, _, _, remark = step
         if work is not None:
-            told = self._tellings.find(step, work)
-            return Said(self._with_end(told.lead_with(self._say_lead(step, work, told.act)), step), told.short)
-        if remark is None:
+            act, opening, short, unled = self._tellings.find(step, work)
+            lead = self._find_lead(purpose, work)
+            text = (act if lead[0] else opening).join(lead).join(unled)
+        elif remark is not None:
+            text = short = say_remark(remark, self._phrases)
+        else:
             raise ValueError(f"step {step.number} has neither work nor a remark")
-        text = say_remark(remark, self._phrases)
-        return Said(self._with_end(text, step), text)
+        if number in self._ends:
+            text += self._say_end(step)
+        return _new(Said, (text, short))  # type: ignore[no-any-return]
 
-    def _say_lead(self, step: Step, work: Work, act: str) -> str:
+    def _find_lead(self, purpose: Purpose, work: Work) -> Lead:
         """What is about to be done, and what the digit comes from."""
         source = work.source
-        if not isinstance(source, FromTerm):
-            return capitalise(_find_lead(self._words, step.purpose, work.action, source).replace(_ACT, act))
+        if type(source) is not FromTerm:
+            return _find_lead(self._words, purpose, work.action, source)
         number = self._numbers[source.term - 1]
-        if number == str(work.digit):
-            return capitalise(act)  # a number of one digit is told by the act alone
-        return capitalise(_find_term_lead(self._words, step.purpose, work.action, number).replace(_ACT, act))
+        if len(number) == 1 and number == str(work.digit):
+            return _ACT_ALONE  # a number of one digit is told by the act alone
+        return _find_term_lead(self._words, purpose, work.action, number)
 
-    def _with_end(self, text: str, step: Step) -> str:
-        """The sentence, and after the last digit of a sum's number what the frame reads; at the very end the answer."""
-        if step.number == self._last and self._answer is not None:
-            told = step.remark is not None and step.remark.topic in _TELL_ANSWER
-            return text if told else f"{text} {self._say_answer(self._answer)}"
-        if step.number not in self._ends:
-            return text
-        read = step.reads[0].text
-        if len(read) == 1:
-            return text  # one digit has just been read
-        return f"{text} {self._words.text('speech.end.number', number=format_number(read, self._words))}"
-
-    def _say_answer(self, answer: Answer) -> str:
-        number = format_number(answer.text, self._words)
-        if answer.remainder is None:
-            return self._words.text("speech.end.answer", number=number)
-        remainder = format_number(answer.remainder.text, self._words)
-        return self._words.text("speech.end.remainder", number=number, remainder=remainder)
-
-
-_ACT = "\0"  # stands for the act in a lead that is kept; no table holds it
+    def _say_end(self, step: Step) -> str:
+        """After the last digit of a sum's number what the frame reads; at the end of right work the answer."""
+        if step.number != self._last:
+            return _say_number(step.owners[0].read(step.after).text, self._words)
+        if step.remark is not None and step.remark.topic in _TELL_ANSWER:
+            return ""
+        left = self._answer.remainder
+        return _say_answer(self._answer.text, None if left is None else left.text, self._words)
 
 
 @lru_cache(maxsize=4096)
-def _find_term_lead(words: Words, purpose: Purpose, action: Action, number: str) -> str:
-    """The lead of a digit of this number, the act left open: the number's other digits have the same."""
-    return words.text(f"speech.lead.{_name_done(purpose, action)}-term", act=_ACT, number=number)
+def _say_number(number: str, words: Words) -> str:
+    if len(number) == 1:
+        return ""  # one digit has just been read
+    return f" {words.text('speech.end.number', number=format_number(number, words))}"
 
 
 @lru_cache(maxsize=4096)
-def _find_lead(words: Words, purpose: Purpose, action: Action, source: object) -> str:
-    """The lead of a digit that comes from such a source, the act left open: what it tells is told over and over."""
+def _say_answer(number: str, remainder: str | None, words: Words) -> str:
+    fields = {"number": format_number(number, words)}
+    if remainder is None:
+        return f" {words.text('speech.end.answer', **fields)}"
+    return f" {words.text('speech.end.remainder', **fields, remainder=format_number(remainder, words))}"
+
+
+Lead = tuple[str, ...]
+"""What is said of a digit's purpose, parted where the act stands; its first letter is large."""
+
+_ACT = "\0"  # stands for the act while a lead is made; no table holds it
+_ACT_ALONE: Lead = ("", "")
+_new: Any = tuple.__new__  # what a named tuple is made by in the end; every step makes one
+
+
+@lru_cache(maxsize=4096)
+def _find_term_lead(words: Words, purpose: Purpose, action: Action, number: str) -> Lead:
+    """The lead of a digit of this number: the number's other digits have the same."""
+    return _part_lead(words.text(f"speech.lead.{_name_done(purpose, action)}-term", act=_ACT, number=number))
+
+
+@lru_cache(maxsize=4096)
+def _find_lead(words: Words, purpose: Purpose, action: Action, source: object) -> Lead:
+    """The lead of a digit that comes from such a source: what it tells is told over and over."""
     fields: dict[str, str | int] = {"act": _ACT}
     if isinstance(source, FromProduct):
         fields["first"], fields["second"] = source.factors
@@ -148,27 +161,27 @@ def _find_lead(words: Words, purpose: Purpose, action: Action, source: object) -
         fields["odd"] = source.odd_number
     elif isinstance(source, FromRoot):
         fields["group"] = source.root_group
-    return words.text(f"speech.lead.{_name_done(purpose, action)}-{_SOURCES[type(source)]}", **fields)
+    return _part_lead(words.text(f"speech.lead.{_name_done(purpose, action)}-{_SOURCES[type(source)]}", **fields))
+
+
+def _part_lead(text: str) -> Lead:
+    return tuple(capitalise(text).split(_ACT))
 
 
 def _name_done(purpose: Purpose, action: Action) -> str:
     return action if purpose in _BY_ACTION else f"{purpose}-{action}"
 
 
-def _find_number_ends(steps: Sequence[Step]) -> frozenset[int]:
-    """The numbers of the steps that are each the last to work on a term of a sum."""
-    terms = [*map(find_term, steps), None]
-    ends = enumerate(pairwise(terms), start=1)
-    return frozenset(number for number, (term, following) in ends if term not in (None, following))
-
-
-def find_term(step: Step) -> int | None:
-    """The number of the term that a step works on, or speaks of; None when it belongs to none."""
-    if step.work is not None:
-        return step.work.source.term if isinstance(step.work.source, FromTerm) else None
-    if step.remark is None:
-        return None
-    return next((int(fact) for name, fact in step.remark.facts if name == "term"), None)
+def _find_number_ends(steps: Sequence[Step]) -> set[int]:
+    """The numbers of the steps that are each the last to work on a term of a sum, or to speak of it."""
+    last: dict[int, int] = {}
+    for step in steps:
+        if step.work is None:
+            facts = () if step.remark is None else step.remark.facts
+            last |= {int(fact): step.number for name, fact in facts if name == "term"}
+        elif isinstance(step.work.source, FromTerm):
+            last[step.work.source.term] = step.number
+    return set(last.values())
 
 
 def find_named_ones(walkthrough: Walkthrough) -> int | None:

@@ -1,12 +1,12 @@
 """What is told of a digit that is worked, whatever the digit comes from; each telling is put together once and kept.
 
-A telling depends on the digit, its column, the moves and the wording. There are a few hundred of these, and a course
-tells the same ones over and over. What the changed columns read then is kept beside them.
+A telling depends on the digit, its column, the moves and the wording; then on what the changed columns read. There are
+a few thousand of these, and a course tells the same ones over and over.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from functools import lru_cache
 from operator import itemgetter
 from typing import NamedTuple
@@ -20,13 +20,16 @@ _UNEXPLAINED = frozenset({Technique.SET, Technique.CLEAR, Technique.COUNT})
 _LEAD, _NOW = "\0", "\1"  # stand for the lead and for what the columns read now; no table holds them
 
 
-class Columns:
-    """Columns, leftmost first: `pick` takes their beads out of a frame's, `told` keeps what is told by these."""
+class Told(NamedTuple):
+    """What is told at one step: `act` names the digit, `opening` does so at the head of a sentence.
 
-    def __init__(self, numbers: tuple[int, ...]) -> None:
-        self.numbers = numbers
-        self.pick = itemgetter(*[-number for number in numbers])
-        self.told: dict[object, str] = {}
+    `short` is the short reading, `unled` the full one, parted where its lead stands.
+    """
+
+    act: str
+    opening: str
+    short: str
+    unled: list[str]
 
 
 class Telling(NamedTuple):
@@ -38,22 +41,12 @@ class Telling(NamedTuple):
     act: str
     full: str
     short: str
-    columns: Columns
-
-
-class Told(NamedTuple):
-    """What is told at one step: `act` names the digit, `short` is the short reading; the full one awaits its lead."""
-
-    act: str
-    short: str
-    unled: str
-
-    def lead_with(self, lead: str) -> str:
-        """The whole sentence, with what is about to be done and where the digit comes from."""
-        return self.unled.replace(_LEAD, lead)
+    columns: tuple[int, ...]
 
 
 _Key = tuple[Technique | None, bool, Action, int, int, bool, tuple[Move, ...]]
+_Kept = tuple[Callable[[tuple[tuple[int, int], ...]], object], dict[object, Told], Telling]
+"""What takes the changed columns' beads out of a frame's, what is told by these, and the telling it is made of."""
 
 
 class Tellings:
@@ -64,40 +57,41 @@ class Tellings:
         self._phrases = phrases
         self._reasons = find_reasons(phrases)
         self._wording = wording
-        self._kept: dict[_Key, Telling] = {}
-        self._columns: dict[tuple[int, ...], Columns] = {}
+        self._kept: dict[_Key, _Kept] = {}
+        self._count = 0
 
     def find(self, step: Step, work: Work) -> Told:
         """What is told of the step that works this digit."""
         action, digit, column, source = work
-        key = (step.technique, step.runs_on, action, digit, column, isinstance(source, FromTerm), step.moves)
-        telling = self._kept.get(key)
-        if telling is None:
-            if len(self._kept) >= MOST_KEPT:
+        _, _, _, technique, runs_on, moves, after, _, _ = step
+        key = (technique, runs_on, action, digit, column, type(source) is FromTerm, moves)
+        kept = self._kept.get(key)
+        if kept is None:
+            telling = self._build(step, work)
+            kept = self._kept[key] = (itemgetter(*[-number for number in telling.columns]), {}, telling)
+        pick, tellings, telling = kept
+        beads = pick(after.beads)
+        told = tellings.get(beads)
+        if told is None:
+            told = tellings[beads] = self._tell(telling, after)
+            self._count += 1
+            if self._count >= MOST_KEPT:
                 self._kept.clear()
-            telling = self._kept[key] = self._build(step, work)
-        now = self._say_now(telling.columns, step.after)
-        return Told(telling.act, telling.short.replace(_NOW, now), telling.full.replace(_NOW, now))
+                self._count = 0
+        return told
 
-    def _say_now(self, columns: Columns, after: Frame) -> str:
-        """What these columns read now."""
-        beads = columns.pick(after.beads)
-        text = columns.told.get(beads)
-        if text is None:
-            if len(columns.told) >= MOST_KEPT:
-                columns.told.clear()
-            reads = self._phrases.reads(after, columns.numbers)
-            text = columns.told[beads] = self._words.text("speech.now", columns=reads)
-        return text
+    def _tell(self, telling: Telling, after: Frame) -> Told:
+        """What is told where the frame is then `after`."""
+        now = self._words.text("speech.now", columns=self._phrases.reads(after, telling.columns))
+        full, short = telling.full.replace(_NOW, now), telling.short.replace(_NOW, now)
+        return Told(telling.act, capitalise(telling.act), short, full.split(_LEAD))
 
     def _build(self, step: Step, work: Work) -> Telling:
         groups = group_moves(step.moves)
         act = self._phrases.act(work, counted=step.technique is Technique.COUNT)
         moves = self._say_moves(step, work, groups)
         short = self._words.text("speech.short", act=capitalise(act), moves=moves, now=_NOW)
-        changed = find_changed(step)
-        columns = self._columns.setdefault(changed, Columns(changed))
-        return Telling(act, self._say_full(step, work, groups, moves), short, columns)
+        return Telling(act, self._say_full(step, work, groups, moves), short, find_changed(step))
 
     def _say_full(self, step: Step, work: Work, groups: list[ColumnMoves], moves: str) -> str:
         """The sentence but for its lead and end; a step that needs no reason, or may give none, is told plainly."""

@@ -50,7 +50,10 @@ def find_method(problem: Problem, frame: Frame, house: HouseStyle, name: str | N
             f"{problem} cannot be worked {by}",
             "Leave the method out, or choose another frame or problem",
         )
-    return min(fitting, key=lambda procedure: procedure.inner not in (None, house.inner))
+    for procedure in fitting:
+        if procedure.inner in (None, house.inner):
+            return procedure
+    return fitting[0]
 
 
 def work_problem(

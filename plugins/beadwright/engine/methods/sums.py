@@ -63,19 +63,20 @@ class SumPlan:
             self._work_term(working, term, FromTerm(number))
 
     def _set_first(self, working: Working) -> None:
+        source = FromTerm(1)
         for column, digit in self._placed_digits(self.problem.terms[0]):
             if digit == 0:
                 working.say("zero-holds", column=column, term=1)
             else:
-                working.set(column, digit, FromTerm(1))
+                working.set(column, digit, source)
 
     def _work_term(self, working: Working, term: Term, source: FromTerm) -> None:
-        counted = self.inner is Inner.COUNTING
+        work, purpose = (working.add, Purpose.ADD) if term.sign == "+" else (working.take, Purpose.TAKE)
+        if self.inner is Inner.COUNTING:
+            purpose = Purpose.COUNT
         for column, digit in self._placed_digits(term):
-            if digit != 0 and term.sign == "+":
-                working.add(column, digit, source, Purpose.COUNT if counted else Purpose.ADD)
-            elif digit != 0:
-                working.take(column, digit, source, Purpose.COUNT if counted else Purpose.TAKE)
+            if digit != 0:
+                work(column, digit, source, purpose)
 
     def _placed_digits(self, term: Term) -> list[tuple[int, int]]:
         """(column, digit) of a term, highest place first."""
@@ -95,9 +96,8 @@ def _check_sum(problem: Sum, places: int, frame: Frame) -> None:
     No term is wider than the totals beside it, so the totals alone decide.
     """
     totals = problem.totals
-    for number, total in enumerate(totals, start=1):
-        if total < 0:
-            raise _below_zero(problem, number)
+    if min(totals) < 0:
+        raise _below_zero(problem, [total < 0 for total in totals].index(True) + 1)
     widest = max(totals)
     needed = find_highest_column(widest, places)
     if needed > frame.columns:

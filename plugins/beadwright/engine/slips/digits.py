@@ -6,11 +6,12 @@ Source: PROCEDURES §5, common practice, no source.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
+from functools import cache
 from itertools import groupby
 from typing import NamedTuple
 
 from beadwright.engine.errors import FrameError
-from beadwright.engine.frame import Bead, Beads, Frame, Move
+from beadwright.engine.frame import Bead, Frame, Move, find_effect
 from beadwright.engine.hand import (
     Action,
     FromProduct,
@@ -74,12 +75,16 @@ class Place(NamedTuple):
 def build_place(frame: Frame, work: Work, right: Worked, house: HouseStyle) -> Place:
     """The place of one digit, with its right moves parted by column."""
     due = work.digit * 10 ** (work.column - 1) * (-1 if work.action in (Action.TAKE, Action.CLEAR) else 1)
-    here = tuple(move for move in right.moves if move.column == work.column)
-    if len(here) == len(right.moves):
-        return Place(frame, work, right, house, due, here, [])
-    others = sorted((m for m in right.moves if m.column != work.column), key=lambda m: m.column)
-    left = [tuple(group) for _, group in groupby(others, key=lambda move: move.column)]
+    here, *left = _part_moves(right.moves, work.column)
     return Place(frame, work, right, house, due, here, left)
+
+
+@cache
+def _part_moves(moves: Moves, column: int) -> Groups:
+    """The moves in `column`, then those in each other column, nearest first."""
+    others = sorted([move for move in moves if move.column != column], key=lambda move: move.column)
+    here = tuple([move for move in moves if move.column == column])
+    return [here, *(tuple(group) for _, group in groupby(others, key=lambda move: move.column))]
 
 
 class Made(NamedTuple):
@@ -222,7 +227,7 @@ def find_variants(slip: DigitSlip, at: Place) -> list[Variant]:
     try:
         for name, moves in slip(at):
             change = find_change(at.frame, moves)
-            if change is not None and change != at.due and all(moves != variant.moves for variant in found):
+            if change is not None and change != at.due and moves not in [variant.moves for variant in found]:
                 found.append(Variant(name, moves, change))
     except FrameError:
         return found  # the frame has no column for the next one; those before it stand
@@ -231,21 +236,11 @@ def find_variants(slip: DigitSlip, at: Place) -> list[Variant]:
 
 def find_change(frame: Frame, moves: Moves) -> int | None:
     """By how much `moves` in columns of `frame` change what it reads; None when beads are not there."""
-    held: dict[int, Beads] = {}
-    most_upper, most_lower = frame.shape.upper, frame.shape.lower
-    total = 0
-    for column, bead, change in moves:
-        upper, lower = held.get(column, frame.beads[-column])
-        if bead is Bead.UPPER:
-            upper += change
-            total += 5 * change * 10 ** (column - 1)
-        else:
-            lower += change
-            total += change * 10 ** (column - 1)
-        if change == 0 or not (0 <= upper <= most_upper and 0 <= lower <= most_lower):
+    columns, change = find_effect(frame.shape, moves)
+    for column, becomes in columns:
+        if frame.beads[-column] not in becomes:
             return None
-        held[column] = (upper, lower)
-    return total
+    return change
 
 
 def _changes(moves: Iterable[Move]) -> tuple[int, int]:

@@ -13,7 +13,7 @@ from typing import NamedTuple
 
 from beadwright.engine.frame import Column, Frame
 from beadwright.engine.hand import Action, FromTerm, Work
-from beadwright.engine.number import Number
+from beadwright.engine.number import write_number
 from beadwright.engine.slips.cause import Cause, build_prediction
 from beadwright.engine.slips.digits import Place
 from beadwright.engine.slips.occurrences import DRIFTS, find_digit_slips, find_places
@@ -25,7 +25,7 @@ def foresee_causes(walkthrough: Walkthrough) -> Iterator[Cause]:
     places = walkthrough.answer.decimals
     unread = 10 ** (walkthrough.ones_column - places - 1)
     for end, slip, variant, column, number in (*_foresee_ends(walkthrough), *_misread_end(walkthrough)):
-        text = str(Number(end // unread, places))
+        text = write_number(end // unread, places)
         if text != walkthrough.answer.text:
             yield text, build_prediction(slip, variant, column, number)
 
@@ -53,12 +53,13 @@ def _foresee_ends(walkthrough: Walkthrough) -> Iterator[End]:
     columns = walkthrough.start.columns
     places = list(find_places(walkthrough))
     works = [at.work for at, _ in places]
+    value = walkthrough.start.value
     for (at, number), later in zip(places, _sum_up_later(places), strict=True):
-        value = at.frame.value
         for slip, variant in find_digit_slips(at):
             reads = value + variant.change
             if reads + later.least >= 0 and reads + later.most < 10**columns:
                 yield reads + later.change, slip, variant.name, at.work.column, number
+        value += at.due
     yield from _foresee_term_slips(places, works, columns)
 
 

@@ -42,7 +42,7 @@ class Slipped:
     answer: Answer
 
     def __post_init__(self) -> None:
-        check_answer(replay(self.right.start, self.steps), self.answer)
+        check_answer(replay(self.right.start, self.steps, rightly=False), self.answer)
         if self.answer.full_text == self.right.answer.full_text:
             raise ReplayError(f"{self.slip} does not change the answer of {self.right.problem}")
 

@@ -120,3 +120,19 @@ def test_a_group_in_bytes_that_are_no_text_is_nobodys(tmp_path: Path, capsys: py
     out = ["--out", str(tmp_path / "out")]
     assert main(["cohort", str(folder), "--course", str(CONTENT), *out, "--group", "Tarn\udcff"]) == 1
     assert "no record names the group 'Tarn?'" in capsys.readouterr().err
+
+
+def test_a_disk_for_temporary_files_that_is_full_is_told_and_left_clean(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    def fail(*given: object) -> None:
+        raise OSError(28, "No space left on device")
+
+    (tmp_path / "temporary").mkdir()
+    monkeypatch.setattr("tempfile.tempdir", str(tmp_path / "temporary"))
+    monkeypatch.setattr("xlsxwriter.Workbook", fail)
+    folder = make_cohort(tmp_path / "in")
+    assert main(["cohort", str(folder), "--course", str(CONTENT), "--out", str(tmp_path / "out")]) == 1
+    assert capsys.readouterr().err == "beadwright cohort: No space left on device\n"
+    assert list((tmp_path / "temporary").iterdir()) == []
+    assert not (tmp_path / "out").exists()

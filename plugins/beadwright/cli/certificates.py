@@ -8,6 +8,8 @@ from dataclasses import asdict
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from beadwright.cli.streams import name_fault
+
 if TYPE_CHECKING:
     from beadwright.records import Outline
     from beadwright.records.certificates import Award, Missing
@@ -50,7 +52,7 @@ def run(options: argparse.Namespace) -> int:
     except ModuleNotFoundError as error:
         return _complain(f"certificates need {error.name}; install it with: pip install 'beadwright[print]'")
     except OSError as error:
-        return _complain(f"{error.filename}: {error.strerror}")
+        return _complain(name_fault(error))
 
 
 def _write(options: argparse.Namespace) -> int:

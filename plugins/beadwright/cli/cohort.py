@@ -5,7 +5,7 @@ import sys
 from pathlib import Path
 from typing import TextIO
 
-from beadwright.cli.streams import read_text
+from beadwright.cli.streams import name_fault, read_text
 
 NAME = "cohort"
 OFTEN = 200
@@ -43,7 +43,7 @@ def run(options: argparse.Namespace) -> int:
     except (CourseError, VisitsError) as error:
         return _complain(str(error))
     except OSError as error:
-        return _complain(f"{error.filename}: {error.strerror}")
+        return _complain(name_fault(error))
     learners, aside = report.facts["learners"], report.facts["set_aside"]
     print(f"Learners: {learners}. Files set aside: {aside}.")
     for path in written:

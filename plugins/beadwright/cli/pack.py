@@ -4,6 +4,8 @@ import argparse
 import sys
 from pathlib import Path
 
+from beadwright.cli.streams import name_fault
+
 NAME = "pack"
 
 
@@ -29,7 +31,7 @@ def run(options: argparse.Namespace) -> int:
     except (CourseError, PackError) as error:
         return _complain(str(error))
     except OSError as error:
-        return _complain(f"{error.filename}: {error.strerror}")
+        return _complain(name_fault(error))
     print(f"Packed into {packed.folder}:")
     for name in packed.written:
         print(f"  {name}")

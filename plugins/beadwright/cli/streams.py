@@ -27,3 +27,12 @@ def read_text(argument: str) -> str:
     'Tarn?'
     """
     return argument.encode("utf-8", "replace").decode()
+
+
+def name_fault(error: OSError) -> str:
+    """A fault of disk or file in words: where, if it says so, and what.
+
+    >>> name_fault(OSError(28, "No space left on device"))
+    'No space left on device'
+    """
+    return ": ".join(str(part) for part in (error.filename, error.strerror or error) if part is not None)

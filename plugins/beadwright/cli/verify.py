@@ -6,6 +6,8 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from beadwright.cli.streams import name_fault
+
 if TYPE_CHECKING:
     from beadwright.records.codes import Claims
 
@@ -42,7 +44,7 @@ def run(options: argparse.Namespace) -> int:
     except (KeyFileError, ValueError) as error:
         return _complain(str(error))
     except OSError as error:
-        return _complain(f"{error.filename}: {error.strerror}")
+        return _complain(name_fault(error))
     if claims is None:
         return _complain("no certificate in the list has this code")
     if not is_code_of(options.code, key, claims):

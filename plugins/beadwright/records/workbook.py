@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from io import BytesIO
+from tempfile import TemporaryDirectory
 
 import xlsxwriter
 from xlsxwriter.format import Format
@@ -29,9 +30,14 @@ _OPTIONS = {
 
 
 def build_workbook(report: Report, words: Words) -> bytes:
-    """The workbook's file; the same report gives the same bytes."""
+    """The workbook's file; the same report gives the same bytes. Raises `OSError`."""
+    with TemporaryDirectory() as folder:  # rows go there, and shall not stay when it is full
+        return _build(report, words, folder)
+
+
+def _build(report: Report, words: Words, folder: str) -> bytes:
     made = BytesIO()
-    book = xlsxwriter.Workbook(made, _OPTIONS)
+    book = xlsxwriter.Workbook(made, {**_OPTIONS, "tmpdir": folder})
     # A date of its own would make each file another one.
     book.set_properties({"title": report.outline.title, "created": dt.datetime(2000, 1, 1, tzinfo=dt.UTC)})
     head = book.add_format({"bold": True, "text_wrap": True, "valign": "top", "bottom": 1})

@@ -5,9 +5,14 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, expect
 
+from beadwright.render import SCRIPTS
+from beadwright.site.joining import SHELL_SCRIPTS, STYLES, join_scripts, join_styles
+from tests.support import ROOT
 from tests.support.building import build_site
+from tests.support.node import print_scripts
 from tests.support.small_course import write_course
 
+THEME = ROOT / "site_templates" / "theme"
 pytestmark = pytest.mark.browser
 
 
@@ -49,3 +54,27 @@ def test_a_script_that_fails_is_reported_and_stops_none_after_it(chromium: Brows
     assert errors == ["a broken menu"]
     context.close()
     joined.write_text(whole, encoding="utf-8")
+
+
+def test_what_stays_behind_is_comments_and_indents_alone() -> None:
+    # TypeScript's own printer, told to leave comments out, is the judge: it reads both and writes what each means.
+    names = [f"assets/bw/js/{name}.js" for name in (*SHELL_SCRIPTS, *SCRIPTS)]
+    texts = [(THEME / name).read_text(encoding="utf-8") for name in names]
+    whole = "".join(f"try {{{text}}} catch (error) {{ reportError(error); }}" for text in texts)
+    joined = join_scripts({})
+    assert len(joined) < 0.85 * len(whole)
+    assert print_scripts([joined]) == print_scripts([f'"use strict"; window.bwWords = {{}}; {whole}'])
+
+
+def test_the_joined_styles_have_the_same_rules(chromium: Browser) -> None:
+    files = [(THEME / f"assets/bw/css/{name}.css").read_text(encoding="utf-8") for name in STYLES]
+    page = chromium.new_page()
+    read = r"""(texts) => texts.flatMap((text) => {
+        const sheet = new CSSStyleSheet();
+        sheet.replaceSync(text);
+        return [...sheet.cssRules].map((rule) => rule.cssText.replace(/\s+/g, " "));
+    })"""
+    rules = page.evaluate(read, files)
+    assert len(rules) > 300
+    assert page.evaluate(read, [join_styles()]) == rules
+    page.close()

@@ -1,4 +1,4 @@
-"""The checkers of tests/node, run by Node.js: an HTML validator over finished pages."""
+"""The checkers of tests/node, run by Node.js: an HTML validator over finished pages, TypeScript reading scripts."""
 
 import json
 import shutil
@@ -40,3 +40,18 @@ def validate_html(pages: Sequence[Path]) -> list[str]:
         for result in results
         for fault in result["messages"]
     ]
+
+
+def print_scripts(texts: Sequence[str]) -> list[str]:
+    """Give each script as TypeScript's printer writes it: in one layout, without comments."""
+    code = """
+        const typescript = require("typescript");
+        const texts = JSON.parse(require("fs").readFileSync(0, "utf-8"));
+        const printer = typescript.createPrinter({ removeComments: true });
+        const read = (text) => typescript.createSourceFile("a.js", text, typescript.ScriptTarget.Latest);
+        console.log(JSON.stringify(texts.map((text) => printer.printFile(read(text)))));
+    """
+    command = [find_node(), "-e", code]
+    done = subprocess.run(command, cwd=NODE, input=json.dumps(texts), capture_output=True, text=True, check=True)
+    printed: list[str] = json.loads(done.stdout)
+    return printed

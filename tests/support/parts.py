@@ -10,7 +10,7 @@ from beadwright.paths import templates_dir
 from beadwright.render import format_script_data, load_words, render_shapes
 
 STYLES = ("fonts", "tokens", "base", "shell", "lesson", "figure", "stepper", "forced-colours", "print")
-SCRIPTS = ("words", "frame", "stepper")
+SCRIPTS = ("words", "arrival", "frame", "stepper")
 SECTIONS = ("shell", "frame", "stepper")
 
 

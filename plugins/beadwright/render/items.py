@@ -37,6 +37,7 @@ from beadwright.render.templates import render_part
 from beadwright.render.words import Words
 
 SCRIPTS = (
+    "arrival",
     "frame",
     "stepper",
     "grading",

@@ -45,7 +45,7 @@ def arrange_files(files: Files, pages: CoursePages | None, config: MkDocsConfig)
     ]
     joined = [
         File.generated(config, uri, content=text, inclusion=InclusionLevel.INCLUDED)
-        for uri, text in ((STYLE, join_styles()), (SCRIPT, join_scripts()))
+        for uri, text in ((STYLE, join_styles()), (SCRIPT, join_scripts(own["words"])))
     ]
     return Files([*kept, *made, *joined])
 

@@ -5,6 +5,12 @@
 (() => {
   const root = document.documentElement;
   root.classList.add("bw-js");
+  // A lesson that is opened at its beginning may arrive in pieces (arrival.js); should that fail, it is whole in a while.
+  const [way] = /** @type {PerformanceNavigationTiming[]} */ (performance.getEntriesByType("navigation"));
+  if (location.hash === "" && way?.type === "navigate") {
+    root.classList.add("bw-arriving");
+    setTimeout(() => root.classList.remove("bw-arriving"), 4000);
+  }
   // The two faces of every page, asked for at once, so that text is seldom shown in another first. Not from a folder:
   // there a browser would complain, and nothing is far away.
   const own = /** @type {HTMLScriptElement} */ (document.currentScript).src;

@@ -4,7 +4,7 @@
 // judged, item-telling.js how it is told; here is what all kinds share besides: entries of the pool, hints, drafts, the
 // record. An item that breaks keeps its folded answer and stops no other.
 (() => {
-  const { say, store } = window.beadwright;
+  const { say, store, whenThere } = window.beadwright;
   const kinds = (window.beadwright.kinds ||= {});
 
   /** @type {BwPracticePage} */
@@ -52,6 +52,10 @@
 
     connectedCallback() {
       this.#listening = new AbortController();
+      whenThere(this, () => this.#wake());
+    }
+
+    #wake() {
       const { signal } = this.#listening;
       try {
         this.#load();

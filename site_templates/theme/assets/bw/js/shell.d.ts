@@ -4,6 +4,8 @@ interface Beadwright {
   page: BwPage;
   /** The words of a key such as "shell.search_found", with fields filled in and the plural chosen by `count`. */
   say(key: string, fields?: Readonly<Record<string, string | number>>): string;
+  /** Begin with an element of a page that arrives in pieces, at once where it is there already. */
+  whenThere(element: Element, begin: () => void): void;
   /** Start the search engine; resolves with a function that looks words up, rejects when a file cannot be read. */
   startSearch(): Promise<(query: string) => Promise<BwHit[][]>>;
 }
@@ -25,6 +27,8 @@ interface BwHit {
 
 interface Window {
   beadwright: Beadwright;
+  /** The words that scripts say, where scripts are one file that brings them along; elsewhere a page has them as #bw-words. */
+  bwWords?: { readonly [key: string]: any };
   /** The search index, set by its script. */
   __index?: { readonly config: unknown; readonly docs: readonly unknown[] };
   IFrameWorker?: unknown;

@@ -4,7 +4,7 @@
 // not wanted now, says the step it shows, and keeps nothing but which reading was chosen. Until one is chosen, a step
 // shows its reading in full and says the short one: the ear needs the moves, and the reasons stand there to be read.
 (() => {
-  const { say } = window.beadwright;
+  const { say, whenThere } = window.beadwright;
   const KEY = "bw-reading";
   const ONE_KEY = "bw-step-key";
 
@@ -74,6 +74,10 @@
 
     connectedCallback() {
       this.#listening = new AbortController();
+      whenThere(this, () => this.#wake());
+    }
+
+    #wake() {
       const { signal } = this.#listening;
       this.#said = this.#loadSaid();
       this.#reading = loadReading();

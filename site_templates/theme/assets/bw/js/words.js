@@ -16,7 +16,7 @@
   /** @type {BwPage} */
   const page = readIsland("bw-page");
   /** @type {Words} */
-  const table = readIsland("bw-words");
+  const table = window.bwWords ?? readIsland("bw-words");
   const plurals = new Intl.PluralRules(page.language);
 
   /**

@@ -1,4 +1,4 @@
-"""A lesson that arrives in pieces: what is there at first, who has it whole at once, and that nothing is missing after."""
+"""A lesson that arrives in pieces: what is there first, who has it whole at once, and that nothing is missing after."""
 
 from collections.abc import Iterator
 from pathlib import Path

@@ -7,7 +7,7 @@ from collections.abc import Callable
 import pytest
 from playwright.sync_api import Page, expect
 
-from tests.support.pages import Visitor, wait_until
+from tests.support.pages import Visitor, await_whole, wait_until
 
 pytestmark = pytest.mark.browser
 
@@ -122,6 +122,7 @@ def test_no_page_has_a_finding(visit: Visitor, assert_no_axe_findings: Callable[
     page = visit.open("index.html", scheme=scheme)
     for path in pages:
         page.goto((visit.site / path).as_uri())
+        await_whole(page)
         assert_no_axe_findings(page)
 
 
@@ -130,6 +131,7 @@ def test_no_page_is_wider_than_the_window(visit: Visitor, width: int) -> None:
     page = visit.open("index.html", width=width)
     for path in sorted(visit.site.rglob("*.html")):
         page.goto(path.as_uri())
+        await_whole(page)
         assert page.evaluate("document.documentElement.scrollWidth") <= width, path.name
 
 

@@ -10,7 +10,7 @@ from playwright.sync_api import Browser, Page
 
 from beadwright.engine import build_frame, parse_problem, work_problem
 from beadwright.render import load_words, render_part, render_walkthrough
-from tests.support.pages import Visitor, visit_site, wait_until
+from tests.support.pages import Visitor, await_whole, visit_site, wait_until
 from tests.support.record_pages import KEY, answer, load, read_kept, write_record_page
 
 pytestmark = pytest.mark.browser
@@ -68,6 +68,7 @@ def wait_for_place(page: Page, at: str, step: int | None) -> None:
 def go_on(page: Page) -> None:
     """Open the page anew and follow the link of the start page."""
     page.goto(page.url.partition("#")[0])
+    await_whole(page)
     link = page.locator("bw-begin a")
     assert link.inner_text() == "Go on where you stopped: Try it"
     link.press("Enter")
@@ -105,6 +106,7 @@ def test_a_good_place_to_stop_is_kept_and_led_back_to(visitor: Visitor) -> None:
     go_on(page)
     wait_for_focus(page, "#part-2")
     page.goto(page.url.partition("#")[0])
+    await_whole(page)
     back = page.locator("[data-bw-resume] a")
     assert back.inner_text() == "Go on where you stopped, in “Alone”"
     back.press("Enter")

@@ -123,7 +123,9 @@ class Firefox:
                 return result
 
     def open(self, address: str) -> None:
+        """Go to an address, and wait until the page is there, a lesson that comes in pieces too."""
         self.command("browsingContext.navigate", {"context": self._tab, "url": address, "wait": "complete"})
+        self.wait_for("!document.querySelector('html.bw-arriving, .bw-coming')")
 
     def evaluate(self, expression: str) -> Any:
         """What an expression gives, as JSON carries it."""

@@ -8,10 +8,15 @@ from pathlib import Path
 from time import monotonic
 from typing import Any
 
-from playwright.sync_api import Browser, BrowserContext, Page
+from playwright.sync_api import Browser, BrowserContext, Page, expect
 
 _CHECKER = re.compile(r"Progress: \d+% \(\d+/\d+ nodes\)")
 """What axe and IBM's engine write on long pages."""
+
+
+def await_whole(page: Page) -> None:
+    """Wait until a lesson that arrives in pieces is all there."""
+    expect(page.locator("html.bw-arriving, .bw-coming")).to_have_count(0)
 
 
 @dataclass
@@ -30,6 +35,7 @@ class Visitor:
         page = opened.new_page()
         self.watch(page)
         page.goto((self.site / path).as_uri())
+        await_whole(page)
         return page
 
     def watch(self, page: Page) -> None:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from playwright.sync_api import Page, expect
 
-from tests.support.pages import Visitor
+from tests.support.pages import Visitor, await_whole
 
 SCHEMES = ("light", "dark", "contrast")
 WIDTHS = (1280, 768, 320)
@@ -113,6 +113,7 @@ class State:
         kept = json.dumps({"scheme": scheme or self.scheme})
         page.evaluate("([key, kept]) => localStorage.setItem(key, kept)", [f"bw-display:{course}", kept])
         page.goto((visitor.site / self.path).as_uri())
+        await_whole(page)
         assert page.evaluate("document.documentElement.dataset.bwScheme") == (scheme or self.scheme)
         self.bring(page)
         return page

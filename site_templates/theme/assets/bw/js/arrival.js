@@ -49,6 +49,7 @@
     pieces.splice(0).forEach(show);
     document.removeEventListener("keydown", finish, true);
     document.removeEventListener("click", finish, true);
+    performance.mark("bw-whole");
   }
 
   function goOn() {

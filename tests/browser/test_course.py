@@ -169,7 +169,7 @@ def test_the_end_of_a_lesson_leads_along_the_path(visit: Visitor) -> None:
     page.locator("bw-path[data-path=paraprofessional] button").press("Enter")
     page.goto((visit.site / LESSON).as_uri())
     page.get_by_role("button", name="I have finished this lesson").press("Enter")
-    path = page.locator("nav a[data-bw-paths*=paraprofessional]")
+    path = page.locator(".bw-nav a[data-bw-paths*=paraprofessional]")
     after = path.evaluate_all(
         "all => all.map(a => a.querySelector('.bw-nav-name').textContent).slice("
         "all.findIndex(a => a.dataset.bwLesson === 'partner-of-10') + 1)"

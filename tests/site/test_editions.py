@@ -118,7 +118,7 @@ def test_a_trainer_can_do_without(course: Path) -> None:
     ("settings", "said"),
     [
         ("{size: 12}", "18 to 36"),
-        ("{cells: [10]}", "20 cells"),
+        ("{cells: [10]}", "20 to 200 cells"),
         ("{brail: true}", "brail"),
         ("many", "should be keys"),
     ],

@@ -207,24 +207,31 @@ _EMPTY = frozenset({FIVE_AND_FOUR.split(0)})
 
 def _reach_to_carry(frame: Frame, column: int) -> Reach:
     """What stands left of `column`, up to the first column that is not full."""
-    beads = frame.beads
-    last = left = len(beads) - column
-    while left > 0:
-        left -= 1
-        if beads[left] not in _FULL:
-            return beads[left:last]
-    raise FrameError("frame-full", "No column is left to take the 1 of the exchange", "Use a longer frame", missing=1)
+    reach = _reach_past(_FULL, frame, column)
+    if reach is None:
+        raise FrameError(
+            "frame-full", "No column is left to take the 1 of the exchange", "Use a longer frame", missing=1
+        )
+    return reach
 
 
 def _reach_to_borrow(frame: Frame, column: int) -> Reach:
     """What stands left of `column`, up to the first column that is not empty."""
+    reach = _reach_past(_EMPTY, frame, column)
+    if reach is None:
+        raise FrameError("below-zero", "No column on the left has a 1 to give", "Take a smaller number away")
+    return reach
+
+
+def _reach_past(passed: frozenset[Beads], frame: Frame, column: int) -> Reach | None:
+    """What stands left of `column`, up to the first column that holds none of `passed`; None where all of them do."""
     beads = frame.beads
     last = left = len(beads) - column
     while left > 0:
         left -= 1
-        if beads[left] not in _EMPTY:
+        if beads[left] not in passed:
             return beads[left:last]
-    raise FrameError("below-zero", "No column on the left has a 1 to give", "Take a smaller number away")
+    return None
 
 
 @cache

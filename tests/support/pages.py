@@ -15,8 +15,8 @@ _CHECKER = re.compile(r"Progress: \d+% \(\d+/\d+ nodes\)")
 
 
 def await_whole(page: Page) -> None:
-    """Wait until a lesson that arrives in pieces is all there."""
-    expect(page.locator("html.bw-arriving, .bw-coming")).to_have_count(0)
+    """Wait until a lesson that arrives in pieces is all there, for as long as for a page to load."""
+    expect(page.locator("html.bw-arriving, .bw-coming")).to_have_count(0, timeout=30_000)
 
 
 @dataclass

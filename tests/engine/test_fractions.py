@@ -310,6 +310,12 @@ def test_a_forgotten_whole_number() -> None:
     assert "digit-skipped" in {cause.slip for cause in predicted["2 3/4"]}
 
 
+def test_a_whole_number_that_a_slip_makes_wider_than_its_group_is_read_whole() -> None:
+    """3/2 ÷ 5/9: 2 × 5 = 10 one column too far right leaves 1 below 27, and 27/1 is 27; its group has one column."""
+    predicted = predict_slips(work_fractions("3/2 ÷ 5/9"))
+    assert "product-one-column-off" in {cause.slip for cause in predicted["27"]}
+
+
 def test_plans_are_for_fractions_alone() -> None:
     problem = FractionProblem(MixedNumber(0, 1, 2), "+", Number(3))
     assert str(problem) == "1/2 + 3"

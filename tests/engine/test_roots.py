@@ -332,6 +332,15 @@ def test_a_forgotten_square_shows_in_what_is_left() -> None:
     assert "product-skipped" in {cause.slip for cause in predicted["12 r 4"]}
 
 
+def test_a_root_that_a_slip_makes_too_long_is_read_whole() -> None:
+    """√9111 by the double root: 9 + 9 as 10 set and 1 not cleared makes 19 of 18.
+
+    Then 101 ÷ 19 is 5; 195 × 5 = 975 from 1011 leaves 36; 195 + 5 = 200, half of it 100.
+    """
+    predicted = predict_slips(work_root("9111"))
+    assert "exchange-dropped" in {cause.slip for cause in predicted["100 r 36"]}
+
+
 def test_a_radicand_does_not_drift() -> None:
     """Its groups are read by column, so a radicand off its columns cannot be worked on."""
     for method in METHODS:

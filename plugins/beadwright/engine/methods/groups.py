@@ -123,7 +123,10 @@ class Groups:
 
 
 def lay_out_groups(what: str, frame: Frame, whole: int, numerator: int, denominator: int) -> Groups:
-    """Groups wide enough for these largest values; raises `FrameError` saying how many columns are missing."""
+    """Groups wide enough for these largest values; raises `FrameError` saying how many columns are missing.
+
+    The whole number has every column on the left of it too: after a slip it may need them.
+    """
     widths = [len(str(largest)) for largest in (denominator, numerator, whole)]
     check_room(what, frame, count_group_columns(widths))
     groups, lowest = [], 1
@@ -131,4 +134,4 @@ def lay_out_groups(what: str, frame: Frame, whole: int, numerator: int, denomina
         groups.append(Group(part, lowest + width - 1, lowest))
         lowest += width + 1
     below, above, wholes = groups
-    return Groups(wholes, above, below)
+    return Groups(wholes._replace(highest=frame.columns), above, below)

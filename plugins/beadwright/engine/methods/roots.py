@@ -165,7 +165,7 @@ class DoubleRootPlan:
             working.owners = (self._own_register(group), self.layout.own_left())
             self._work_group(working, group)
         self._halve(working)
-        self.layout.say_check(working, self._own_root())
+        self.layout.say_check(working, self._own_root_that_stands(working.frame))
 
     def _digit_column(self, group: int) -> int:
         return self.layout.columns - group
@@ -223,26 +223,30 @@ class DoubleRootPlan:
 
     def _halve(self, working: Working) -> None:
         """Say half of the register, clear it and set the root."""
-        groups = self.layout.groups
+        groups, lowest = self.layout.groups, self._digit_column(self.layout.groups)
         register = self._register(working, groups)
         root = str(int(register) // 2).rjust(groups, "0")
         working.say("root-halve", register=int(register), root=int(root))
-        for column in range(self.layout.columns, self._digit_column(groups) - 1, -1):
+        for column in range(self.layout.columns, lowest - 1, -1):
             if working.frame.digit(column) > 0:
                 working.clear(column, FromNothing())
-        working.owners = (self._own_root(), self.layout.own_left())
+        working.owners = (self._own_root(len(root)), self.layout.own_left())
         for group, digit in enumerate(root, start=1):
             if digit != "0":
-                working.set(self._digit_column(group), int(digit), FromRoot(group))
+                working.set(lowest + len(root) - group, int(digit), FromRoot(group))
 
     def _own_register(self, group: int) -> Owner:
         lowest = self._digit_column(group)
         return Owner("double-root", self.layout.columns, lowest, lowest)
 
-    def _own_root(self) -> Owner:
+    def _own_root(self, digits: int) -> Owner:
         lowest = self._digit_column(self.layout.groups)
-        return Owner("root", self.layout.columns - 1, lowest, lowest + self.layout.root_places)
+        return Owner("root", lowest + digits - 1, lowest, lowest + self.layout.root_places)
+
+    def _own_root_that_stands(self, frame: Frame) -> Owner:
+        """A digit for each group; one more, in the register's first column, only after a slip."""
+        return self._own_root(self.layout.groups + (1 if frame.digit(self.layout.columns) > 0 else 0))
 
     def answer(self, working: Working) -> Answer:
         """The root where the register was."""
-        return self.layout.answer(working, self._own_root())
+        return self.layout.answer(working, self._own_root_that_stands(working.frame))

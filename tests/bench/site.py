@@ -19,6 +19,7 @@ from typing import NamedTuple
 
 from tests.bench.courses import write_course, write_lesson
 from tests.bench.measure import Table
+from tests.support.carried import read_whole
 
 SIZES = tuple(int(size) for size in os.environ.get("BENCH_LESSONS", "30,100").split(","))
 ROUNDS = 3
@@ -71,7 +72,7 @@ def write_plain(folder: Path, site: Path) -> Path:
     docs = folder / "docs"
     docs.mkdir(parents=True)
     for path in sorted(site.glob("modules/*.html")):
-        article = re.search(r"<article[^>]*>(.*)</article>", path.read_text(encoding="utf-8"), re.DOTALL)
+        article = re.search(r"<article[^>]*>(.*)</article>", read_whole(path), re.DOTALL)
         if article is None:
             raise ValueError(f"no article in {path}")
         html = re.sub(r"\n\s*\n", "\n", article[1])  # a blank line would end a block of HTML in Markdown

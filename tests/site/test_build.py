@@ -13,6 +13,7 @@ from bs4 import BeautifulSoup
 from beadwright.scaffold import start_course
 from tests.referee import check_data
 from tests.support.building import build_site, run_mkdocs
+from tests.support.carried import read_whole
 
 NOTE = "Only a trainer reads this sentence."
 BROKEN = """
@@ -130,7 +131,7 @@ def test_answers_are_not_in_the_search_index(built_site: Path) -> None:
 def test_every_walkthrough_of_the_site_is_replayed_by_the_referee(built_site: Path) -> None:
     judged = 0
     for page in built_site.glob("modules/*.html"):
-        soup = BeautifulSoup(page.read_text(encoding="utf-8"), "html.parser")
+        soup = BeautifulSoup(read_whole(page), "html.parser")
         for script in soup.select("script.walkthrough-data"):
             data = json.loads(script.get_text())
             check_data(data)
@@ -142,7 +143,7 @@ def test_every_walkthrough_of_the_site_is_replayed_by_the_referee(built_site: Pa
 def test_every_lesson_teaches_as_text(built_site: Path) -> None:
     """What stands in the page without a script: each step's sentence, each problem, and the answer folded below it."""
     for page in built_site.glob("modules/*.html"):
-        soup = BeautifulSoup(page.read_text(encoding="utf-8"), "html.parser")
+        soup = BeautifulSoup(read_whole(page), "html.parser")
         for walkthrough in soup.select(".bw-walkthrough"):
             data = json.loads(walkthrough.select_one("script.walkthrough-data").get_text())  # type: ignore[union-attr]
             said = [say.get_text() for say in walkthrough.select(".bw-step .bw-say")]

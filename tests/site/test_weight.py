@@ -1,4 +1,4 @@
-"""How heavy a long lesson is: six worked examples and forty items, beyond what the theme's own files weigh."""
+"""How heavy a long lesson with its data is: six worked examples and forty items, beyond the theme's files."""
 
 import gzip
 from pathlib import Path
@@ -7,6 +7,7 @@ from bs4 import BeautifulSoup
 
 from tests.bench.courses import write_course, write_lesson
 from tests.support.building import build_site
+from tests.support.carried import find_data
 
 MOST_RAW = 1_500_000
 MOST_PACKED = 200_000
@@ -17,9 +18,11 @@ def test_a_lesson_of_six_examples_and_forty_items_is_light(tmp_path: Path) -> No
     (lesson,) = (tmp_path / "content" / "modules").iterdir()
     lesson.write_text(write_lesson(1, walkthroughs=6, items=40), encoding="utf-8")
     build_site(config, tmp_path / "site")
-    page = (tmp_path / "site" / "modules" / "lesson-1.html").read_bytes()
+    path = tmp_path / "site" / "modules" / "lesson-1.html"
+    page, data = path.read_bytes(), find_data(path).read_bytes()
     soup = BeautifulSoup(page, "html.parser")
     assert len(soup.select(".bw-walkthrough")) >= 6
     assert len(soup.select("bw-item")) == 40
-    assert len(page) <= MOST_RAW
-    assert len(gzip.compress(page)) <= MOST_PACKED
+    assert len(data) > len(page) / 2
+    assert len(page) + len(data) <= MOST_RAW
+    assert len(gzip.compress(page)) + len(gzip.compress(data)) <= MOST_PACKED

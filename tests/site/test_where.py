@@ -11,6 +11,7 @@ from beadwright.scaffold import start_course
 from tests.referee.beads import FIVE_AND_FOUR, Board, move_beads
 from tests.referee.rules import Moves, Style, rule_on
 from tests.support.building import build_site
+from tests.support.carried import read_whole
 
 STYLE = Style("partners", "left-first", "left-first")  # the house style of the course that ships
 SUM = re.compile(r"\d+(?: [+-] \d+)+")
@@ -20,7 +21,7 @@ BY_PARTNERS = {"direct", "partner-of-5", "partner-of-10", "both-partners", "seve
 
 
 def read_page(path: Path) -> BeautifulSoup:
-    return BeautifulSoup(path.read_text(encoding="utf-8"), "html.parser")
+    return BeautifulSoup(read_whole(path), "html.parser")
 
 
 def read_listed(site: Path) -> dict[str, set[str]]:

@@ -19,6 +19,7 @@ from mkdocs.structure.pages import Page
 
 from beadwright.course import Course, format_findings, load_course
 from beadwright.render import fill_slots, load_words
+from beadwright.site.carrying import carry_data
 from beadwright.site.editions import Editions
 from beadwright.site.findings import write_findings
 from beadwright.site.lessons import LessonStore, build_recipe
@@ -113,8 +114,16 @@ class BeadwrightPlugin(BasePlugin[BeadwrightConfig]):  # type: ignore[no-untyped
     # After every other plugin: what is put in here shall neither be searched nor changed.
     @event_priority(-100)
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
-        """Fill the slots."""
-        return output if self._wrong else fill_slots(output, self._built.slots(page.file.src_uri))
+        """Fill the slots, and leave the data of what is in them beside the page."""
+        if self._wrong:
+            return output
+        written = Path(page.file.abs_dest_path)
+        name = f"{written.stem}-data.js"
+        filled, data = carry_data(fill_slots(output, self._built.slots(page.file.src_uri)), name)
+        if data:
+            written.parent.mkdir(parents=True, exist_ok=True)
+            written.with_name(name).write_text(data, encoding="utf-8")
+        return filled
 
     @property
     def _is_kept(self) -> bool:

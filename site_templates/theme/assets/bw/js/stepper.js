@@ -129,8 +129,8 @@
 
     /** The sentences stand in the walkthrough's data; without it, only the full ones in the list. */
     #loadSaid() {
-      const data = this.closest(".bw-walkthrough")?.querySelector("script.walkthrough-data");
-      if (data) return JSON.parse(data.textContent || "null").steps;
+      const data = this.closest(".bw-walkthrough")?.querySelector("script.walkthrough-data")?.textContent;
+      if (data) return JSON.parse(data).steps;
       const full = this.#steps.map((step) => step.querySelector(".bw-say")?.textContent ?? "");
       return full.map((text) => ({ short: text, say: text }));
     }

@@ -1,13 +1,16 @@
-"""What slips in a sum lead to, by value alone, is what they lead to when each is worked bead by bead."""
+"""What slips in sums and products lead to, by value alone, is what they lead to when each is worked bead by bead."""
 
+from collections.abc import Callable
 from random import Random
 
 import pytest
 
 from beadwright.engine import (
     EngineError,
+    FirstFactor,
     HouseStyle,
     Inner,
+    KeptFactor,
     Order,
     Prediction,
     Walkthrough,
@@ -47,11 +50,30 @@ def draw_number(chance: Random) -> str:
     return chance.choice(kinds)
 
 
+def draw_product(chance: Random) -> Walkthrough:
+    """A product or a percent that can be worked, in any house style, on a frame with room to spare or with none."""
+    while True:
+        second = draw_number(chance)
+        text = (
+            f"{draw_number(chance)} × {second}" if chance.random() < 0.8 else f"{chance.randrange(1, 99)}% of {second}"
+        )
+        house = HouseStyle(
+            add_order=chance.choice(list(Order)),
+            first_factor=chance.choice(list(FirstFactor)),
+            kept_factor=chance.choice(list(KeptFactor)),
+        )
+        try:
+            return work_problem(parse_problem(text), build_frame(columns=chance.choice([5, 7, 9, 13])), house=house)
+        except EngineError:
+            continue
+
+
+@pytest.mark.parametrize("draw", [draw_sum, draw_product])
 @pytest.mark.parametrize("seed", range(8))
-def test_foreseen_causes_are_those_of_the_run_bead_by_bead(seed: int) -> None:
+def test_foreseen_causes_are_those_of_the_run_bead_by_bead(seed: int, draw: Callable[[Random], Walkthrough]) -> None:
     chance = Random(seed)
     for _ in range(60):
-        walkthrough = draw_sum(chance)
+        walkthrough = draw(chance)
         run = {(s.answer.text, s.slip, s.variant, s.column, s.first_wrong_step) for s in find_slipped(walkthrough)}
         foreseen = {
             (text, cause.slip, cause.variant, cause.column, cause.step)

@@ -15,7 +15,7 @@ LEAST_OPTIONS = 6
 def build_next_move(walkthrough: Walkthrough, step: Step) -> NextMoveEntry:
     """The choice of moves before `step`: its own, and at least a few wrong ones, in the order of the columns."""
     before = walkthrough.frames[step.number - 1]
-    slips = list(_find_slips(walkthrough, step))
+    slips = [slip for at, _ in find_places(walkthrough, step=step.number) for slip in find_digit_slips(at)]
     right = list(dict.fromkeys(step.moves))
     wanted = max(len(right) + WRONG_MOVES, LEAST_OPTIONS)
     options = list(right)
@@ -24,12 +24,6 @@ def build_next_move(walkthrough: Walkthrough, step: Step) -> NextMoveEntry:
             options.append(move)
     options.sort(key=_place)
     return NextMoveEntry(walkthrough, before, step, tuple(options), _find_causes(slips, step, options))
-
-
-def _find_slips(walkthrough: Walkthrough, step: Step) -> Iterator[tuple[str, Variant]]:
-    for at, number in find_places(walkthrough):
-        if number == step.number:
-            yield from find_digit_slips(at)
 
 
 def _slip_moves(slips: list[tuple[str, Variant]]) -> list[Move]:

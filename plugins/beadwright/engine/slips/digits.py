@@ -95,6 +95,7 @@ class Made(NamedTuple):
 
 
 DigitSlip = Callable[[Place], Iterable[Made]]
+"""Makes a slip where it can be, in a digit that is worked by one of the slip's techniques (`table`)."""
 
 
 def exchange_dropped(at: Place) -> Iterator[Made]:
@@ -122,12 +123,9 @@ def five_for_ten(at: Place) -> Iterator[Made]:
     lower = digit - 5 if at.adds else 5 - digit
     if at.right.technique is Technique.PARTNER_OF_10:
         yield Made("five", at.arrange(bead_moves(column, 0, lower), at.left))
-    elif at.right.technique is Technique.PARTNER_OF_5:
+    else:
         left = carry_moves(at.frame, column) if at.adds else borrow_moves(at.frame, column)
         yield Made("ten", at.arrange(bead_moves(column, 0, lower), left))
-
-
-_PARTNERS = (Technique.PARTNER_OF_5, Technique.PARTNER_OF_10, Technique.BOTH_PARTNERS)
 
 
 def partner_off_by_one(at: Place) -> Iterator[Made]:
@@ -136,7 +134,7 @@ def partner_off_by_one(at: Place) -> Iterator[Made]:
         for name, digit in (("too-few", at.work.digit - 1), ("too-many", at.work.digit + 1)):
             if digit > 0:
                 yield Made(name, at.count_on(at.frame, digit))
-    elif at.right.technique in _PARTNERS:
+    else:
         upper, lower = _changes(at.here)
         ways = (-1, 1) if lower != 0 else (_sign(upper),)
         for off in ways:
@@ -149,9 +147,9 @@ def set_and_clear_swapped(at: Place) -> Iterator[Made]:
     """The partner that should be cleared is set, or the other way round."""
     upper, lower = _changes(at.here)
     column = at.work.column
-    if at.right.technique in (Technique.PARTNER_OF_5, Technique.BOTH_PARTNERS):
+    if at.right.technique is not Technique.PARTNER_OF_10:
         yield Made("five", at.arrange(bead_moves(column, upper, -lower), at.left))
-    if at.right.technique in (Technique.PARTNER_OF_10, Technique.BOTH_PARTNERS):
+    if at.right.technique is not Technique.PARTNER_OF_5:
         partner_upper, partner_lower = at.frame.shape.split(10 - at.work.digit)
         way = 1 if at.adds else -1
         yield Made("ten", at.arrange(bead_moves(column, way * partner_upper, way * partner_lower), at.left))
@@ -159,8 +157,6 @@ def set_and_clear_swapped(at: Place) -> Iterator[Made]:
 
 def lower_beads_left(at: Place) -> Iterator[Made]:
     """The upper bead is moved, its lower partner is forgotten."""
-    if at.right.technique is Technique.COUNT:
-        return
     for column in sorted({move.column for move in at.right.moves}):
         upper, lower = _changes(move for move in at.right.moves if move.column == column)
         if upper * lower < 0:
@@ -170,8 +166,6 @@ def lower_beads_left(at: Place) -> Iterator[Made]:
 
 def wrong_neighbour(at: Place) -> Iterator[Made]:
     """The 1 of an exchange goes to the right neighbour, or two columns left."""
-    if at.right.technique is Technique.COUNT or not at.left:
-        return
     for name, column in (("right", at.work.column - 1), ("two-left", at.work.column + 2)):
         if 0 < column <= at.frame.columns:
             found = (carry_moves if at.adds else borrow_moves)(at.frame, column - 1)
@@ -200,7 +194,7 @@ def digit_skipped(at: Place) -> Iterator[Made]:
 
 def upper_bead_as_one(at: Place) -> Iterator[Made]:
     """All five beads are set for a 5, the upper one counted as 1."""
-    if at.work.action is Action.SET and at.work.digit == 5 and at.frame.shape.upper > 0:
+    if at.work.digit == 5 and at.frame.shape.upper > 0:
         yield Made("set", bead_moves(at.work.column, 1, 4))
 
 

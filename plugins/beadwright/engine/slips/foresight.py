@@ -1,6 +1,6 @@
-"""What comes of a slip in a sum, by value alone.
+"""What comes of a slip in a sum or a product, by value alone.
 
-Which digits a sum works, and in which columns, is fixed before any bead moves, and a digit worked rightly changes what
+Which digits they work, and in which columns, is fixed before any bead moves, and a digit worked rightly changes what
 the frame reads by itself in its place or is refused. So what follows a slip need not be worked bead by bead, which
 takes ten times as long. The run through a hand that slips (`find_slipped`) stays the measure: tests hold the two
 together.
@@ -9,33 +9,42 @@ together.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from itertools import groupby
 from typing import NamedTuple
 
+from beadwright.engine.errors import FrameError
 from beadwright.engine.frame import Column, Frame
-from beadwright.engine.hand import Action, FromTerm, Work
+from beadwright.engine.hand import Action, Hand, build_hand
 from beadwright.engine.number import write_number
+from beadwright.engine.problem import Sum
 from beadwright.engine.slips.cause import Cause, build_prediction
 from beadwright.engine.slips.digits import Place
-from beadwright.engine.slips.occurrences import DRIFTS, find_digit_slips, find_places
-from beadwright.engine.walkthrough import Walkthrough
+from beadwright.engine.slips.occurrences import DRIFTS, find_digit_slips, find_occurrences, find_places
+from beadwright.engine.walkthrough import Step, Walkthrough
 
 
-def foresee_causes(walkthrough: Walkthrough) -> Iterator[Cause]:
-    """Each wrong answer that one slip in working or reading this sum gives."""
-    places = walkthrough.answer.decimals
-    unread = 10 ** (walkthrough.ones_column - places - 1)
-    for end, slip, variant, column, number in (*_foresee_ends(walkthrough), *_misread_end(walkthrough)):
-        text = write_number(end // unread, places)
-        if text != walkthrough.answer.text:
-            yield text, build_prediction(slip, variant, column, number)
+def foresee_causes(walkthrough: Walkthrough, *, most_steps: int) -> Iterator[Cause]:
+    """Each wrong answer that one slip in working or reading this sum or product gives.
+
+    In a product no further slip is tried once so many steps have been worked.
+    """
+    last = walkthrough.steps[-1]
+    _, highest, lowest, ones = last.owners[-1]
+    unread, read = 10 ** (lowest - 1), 10 ** (highest - lowest + 1)
+    right = last.after.value // unread % read
+    is_sum = isinstance(walkthrough.problem, Sum)
+    ends = _foresee_ends(walkthrough) if is_sum else _foresee_product_ends(walkthrough, most_steps)
+    for end, slip, variant, column, number in (*ends, *_misread_end(last.after)):
+        units = end // unread % read
+        if units != right:
+            yield write_number(units, ones - lowest), build_prediction(slip, variant, column, number)
 
 
 End = tuple[int, str, str, Column, int | None]
 """What the whole frame reads in the end, and the slip, its variant, its column and its step."""
 
 
-def _misread_end(walkthrough: Walkthrough) -> Iterator[End]:
-    end = walkthrough.steps[-1].after
+def _misread_end(end: Frame) -> Iterator[End]:
     value = end.value
     for variant, columns in find_misreadings(end):
         misread = value - sum(4 * 10 ** (column - 1) for column in columns)
@@ -51,76 +60,124 @@ def find_misreadings(frame: Frame) -> list[tuple[str, list[Column]]]:
 
 def _foresee_ends(walkthrough: Walkthrough) -> Iterator[End]:
     columns = walkthrough.start.columns
-    places = list(find_places(walkthrough))
-    works = [at.work for at, _ in places]
+    digits = _look_ahead(list(find_places(walkthrough)), 10**columns)
     value = walkthrough.start.value
-    for (at, number), later in zip(places, _sum_up_later(places), strict=True):
+    for at, number, later in digits:
         for slip, variant in find_digit_slips(at):
-            reads = value + variant.change
-            if reads + later.least >= 0 and reads + later.most < 10**columns:
-                yield reads + later.change, slip, variant.name, at.work.column, number
+            end = later.work_on(value + variant.change)
+            if end is not None:
+                yield end, slip, variant.name, at.work.column, number
         value += at.due
-    yield from _foresee_term_slips(places, works, columns)
+    for _, own in groupby(digits, key=lambda digit: digit.at.work.source):
+        term = list(own)
+        yield from _drift(term, columns)
+        yield from _turn_round(term)
 
 
 class Later(NamedTuple):
-    """What the digits after one do to what the frame reads: in all, and at the least and the most on the way."""
+    """What the digits after one do to what the frame reads: in all, and at the least and the most on the way.
+
+    A frame reads less than `limit`.
+    """
 
     change: int
     least: int
     most: int
+    limit: int
+
+    def work_on(self, value: int) -> int | None:
+        """What a frame that reads `value` reads after these digits; None when it refuses one."""
+        return value + self.change if value + self.least >= 0 and value + self.most < self.limit else None
 
 
-def _sum_up_later(places: list[tuple[Place, int]]) -> list[Later]:
-    """For each digit what those after it do, worked rightly."""
-    found: list[Later] = []
+class Digit(NamedTuple):
+    """A digit about to be worked, the number of its step, and what comes after it."""
+
+    at: Place
+    number: int
+    later: Later
+
+
+def _look_ahead(places: list[tuple[Place, int]], limit: int) -> list[Digit]:
+    """The digits with what those after each do, worked rightly."""
+    found: list[Digit] = []
     change = least = most = 0
-    for at, _ in reversed(places):
-        found.append(Later(change, least, most))
+    for at, number in reversed(places):
+        found.append(Digit(at, number, Later(change, least, most, limit)))
         change, least, most = at.due + change, min(0, at.due + least), max(0, at.due + most)
     return found[::-1]
 
 
-def _foresee_term_slips(places: list[tuple[Place, int]], works: list[Work], columns: int) -> Iterator[End]:
-    """The slips that span a number: it drifts, or the smaller digit is taken from the larger throughout."""
-    begun, turned = set(), set()
-    for index, (at, number) in enumerate(places):
-        if not isinstance(at.work.source, FromTerm):
-            continue
-        term, value, column = at.work.source.term, at.frame.value, at.work.column
-        if term not in begun:
-            begun.add(term)
-            for name, way in DRIFTS.items():
-                end = work_on(value, _shift_term(works[index:], term, way), columns)
-                if end is not None:
-                    yield end, "column-drift", name, column, number
-        if at.takes and term not in turned and at.frame.digit(column) < at.work.digit:
-            turned.add(term)
-            end = work_on(value, works[index:], columns, turned=term)
+def _drift(term: list[Digit], columns: int) -> Iterator[End]:
+    """A whole number, all its digits one column off."""
+    first = term[0]
+    for name, way in DRIFTS.items():
+        if all(0 < digit.at.work.column + way <= columns for digit in term):
+            dues = [digit.at.due * 10 if way > 0 else digit.at.due // 10 for digit in term]
+            end = _work_on(first.at.frame.value, dues, term[-1].later)
             if end is not None:
-                yield end, "wrong-way-round", "turned", column, number
+                yield end, "column-drift", name, first.at.work.column, first.number
 
 
-def _shift_term(works: Iterable[Work], term: int, way: int) -> Iterator[Work]:
-    for work in works:
-        yield work._replace(column=Column(work.column + way)) if work.source == FromTerm(term) else work
-
-
-def work_on(value: int, works: Iterable[Work], columns: int, *, turned: int | None = None) -> int | None:
-    """What a frame of so many columns that reads `value` reads after these digits; None when it refuses one.
-
-    In the term numbered `turned`, the smaller digit is taken from the larger.
-    """
-    for work in works:
-        if not 0 < work.column <= columns:
+def _work_on(value: int, dues: Iterable[int], later: Later) -> int | None:
+    """What a frame that reads `value` reads after digits that change it by `dues`, and those later ones."""
+    for due in dues:
+        value += due
+        if not 0 <= value < later.limit:
             return None
-        place = 10 ** (work.column - 1)
-        if work.action is not Action.TAKE:
-            value += work.digit * place
-        elif work.source == FromTerm(turned or 0) and value // place % 10 < work.digit:
-            value += (work.digit - 2 * (value // place % 10)) * place
-        else:
-            value -= work.digit * place
-        if not 0 <= value < 10**columns:
-            return None
+    return later.work_on(value)
+
+
+def _turn_round(term: list[Digit]) -> Iterator[End]:
+    """In a whole number, the smaller digit taken from the larger wherever the column holds less than the digit."""
+    for index, (at, number, _) in enumerate(term):
+        if at.takes and at.frame.digit(at.work.column) < at.work.digit:
+            value = at.frame.value
+            for digit, column in [(later.at.work.digit, later.at.work.column) for later in term[index:]]:
+                place = 10 ** (column - 1)
+                held = value // place % 10
+                value += (digit - 2 * held if held < digit else -digit) * place
+            end = term[-1].later.work_on(value)
+            if end is not None:
+                yield end, "wrong-way-round", "turned", at.work.column, number
+            return
+
+
+def _foresee_product_ends(walkthrough: Walkthrough, most_steps: int) -> Iterator[End]:
+    frames, steps = walkthrough.frames, walkthrough.steps
+    worked_steps = 0
+    for found in find_occurrences(walkthrough, build_hand(walkthrough.house)):
+        if worked_steps >= most_steps:
+            return
+        worked_steps += len(steps)
+        last = len(steps) if found.last is None else found.last
+        try:
+            frame = _slip(frames[found.step - 1], steps[found.step - 1 : last], found.hand)
+        except FrameError:
+            continue
+        end = _go_on(frame.value, steps[last:], 10**frame.columns)
+        if end is not None:
+            yield end, found.slip, found.variant, found.column, found.step
+
+
+def _slip(frame: Frame, steps: Iterable[Step], hand: Hand) -> Frame:
+    """The frame after these steps by a hand that slips; raises `FrameError` where the beads do not allow it."""
+    for step in steps:
+        if step.work is not None:
+            frame = frame.apply_all(hand(frame, step.work, step.number).moves)
+    return frame
+
+
+def _go_on(value: int, steps: Iterable[Step], limit: int) -> int | None:
+    """What a frame that reads `value` reads after these steps of a product; None when it refuses one."""
+    for step in steps:
+        if step.work is not None:
+            action, digit, column, _ = step.work
+            place = 10 ** (column - 1)
+            held = value // place % 10
+            if action is Action.SET and held > 0:
+                return None
+            value += (-held if action is Action.CLEAR else digit) * place
+            if value >= limit:
+                return None
     return value

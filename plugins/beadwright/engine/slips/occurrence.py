@@ -14,7 +14,8 @@ from beadwright.engine.methods import Plan
 class Occurrence:
     """One slip at one place. `step` is the first step that goes wrong, `column` where.
 
-    `plan` is the plan that is worked where the slip lies in it too; None leaves the right one.
+    `last` is the last step that `hand` may work otherwise than rightly; None where that may be any. `plan` is the plan
+    that is worked where the slip lies in it too; None leaves the right one.
     """
 
     slip: str
@@ -22,6 +23,7 @@ class Occurrence:
     step: int
     column: Column
     hand: Hand
+    last: int | None = None
     plan: Plan | None = None
 
 

@@ -12,7 +12,7 @@ from beadwright.engine.methods.fractions import FRACTIONS
 from beadwright.engine.methods.products import PARTIAL_PRODUCTS
 from beadwright.engine.methods.quotients import TRIAL_DIGITS
 from beadwright.engine.methods.roots import DOUBLE_ROOT, ODD_NUMBER
-from beadwright.engine.slips.digits import Moves, Place, Variant, build_place, find_variants, wrong_way_round
+from beadwright.engine.slips.digits import DigitSlip, Moves, Place, Variant, build_place, find_variants, wrong_way_round
 from beadwright.engine.slips.occurrence import Occurrence
 from beadwright.engine.slips.products import find_multiplicand_slips, find_product_slips
 from beadwright.engine.slips.quotients import find_quotient_slips
@@ -27,7 +27,8 @@ def find_occurrences(walkthrough: Walkthrough, right: Hand, *, step: int | None 
     """
     for at, number in find_places(walkthrough, step=step):
         for slip, variant in find_digit_slips(at):
-            yield Occurrence(slip, variant.name, number, at.work.column, SlipOnce(right, number, variant.moves))
+            hand = SlipOnce(right, number, variant.moves)
+            yield Occurrence(slip, variant.name, number, at.work.column, hand, number)
     if walkthrough.method != PARTIAL_PRODUCTS.name:  # there the whole work drifts with the multiplicand
         yield from _in_a_whole_number(walkthrough, right, drifts=walkthrough.method not in _IN_GROUPS)
     yield from find_spanning_slips(walkthrough, right)
@@ -52,16 +53,20 @@ def find_places(walkthrough: Walkthrough, *, step: int | None = None) -> Iterato
         before = each.after
 
 
-def find_digit_slips(at: Place) -> Iterator[tuple[str, Variant]]:
+def find_digit_slips(at: Place) -> list[tuple[str, Variant]]:
     """Every way in which a slip can be made in this one digit, by the slip's name."""
-    for slip, work_digit in _WITH_ANY if at.right.technique in _PLAIN else _IN_DIGITS:
-        for variant in find_variants(work_digit, at):
-            yield slip.name, variant
+    possible = _BY_TECHNIQUE[at.right.technique]
+    return [(name, variant) for name, work_digit in possible for variant in find_variants(work_digit, at)]
 
 
-_PLAIN = frozenset({Technique.SET, Technique.DIRECT, Technique.CLEAR})
-_IN_DIGITS = [(slip, slip.work_digit) for slip in SLIPS.values() if slip.work_digit is not None]
-_WITH_ANY = [(slip, work_digit) for slip, work_digit in _IN_DIGITS if slip.with_any]
+_BY_TECHNIQUE: dict[Technique | None, list[tuple[str, DigitSlip]]] = {
+    technique: [
+        (slip.name, slip.work_digit)
+        for slip in SLIPS.values()
+        if slip.work_digit is not None and technique in slip.techniques
+    ]
+    for technique in Technique
+}
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from typing import Any
 
@@ -10,6 +10,7 @@ from beadwright.engine.errors import FrameError, MethodError
 from beadwright.engine.frame import Column, Frame
 from beadwright.engine.hand import Hand, build_hand
 from beadwright.engine.methods import METHODS, Plan
+from beadwright.engine.methods.products import PARTIAL_PRODUCTS
 from beadwright.engine.problem import Sum
 from beadwright.engine.slips.cause import Cause, Prediction, build_prediction, rank_causes
 from beadwright.engine.slips.foresight import find_misreadings, foresee_causes
@@ -73,24 +74,29 @@ def find_slipped(
     Only those with this slip, this variant of it, at this step, where these are given. With `most_steps`, no further
     one is tried once so many steps have been worked.
     """
-    for occurrence, working, answer in _work_slips(walkthrough, slip, variant, step, most_steps):
+
+    def is_wanted(found: Occurrence) -> bool:
+        return step in (None, found.step) and slip in (None, found.slip) and variant in (None, found.variant)
+
+    for occurrence, working, answer in _work_slips(walkthrough, is_wanted, step=step, most_steps=most_steps):
         yield _build_slipped(walkthrough, occurrence, working, answer)
 
 
 def _work_slips(
     walkthrough: Walkthrough,
-    slip: str | None = None,
-    variant: str | None = None,
+    is_wanted: Callable[[Occurrence], bool] = lambda found: True,
+    *,
     step: int | None = None,
     most_steps: int | None = None,
 ) -> Iterator[tuple[Occurrence, Working, Answer]]:
-    """Each of these slips worked to its wrong answer; what comes before it is taken over from the right work."""
+    """Each of these slips worked to its wrong answer; what comes before it is taken over from the right work.
+
+    Of those that lie in one digit only the ones at `step`, where it is given.
+    """
     plan, right = _plan_again(walkthrough)
     worked_steps = 0
     for occurrence in find_occurrences(walkthrough, right, step=step):
-        if step not in (None, occurrence.step):
-            continue
-        if slip not in (None, occurrence.slip) or variant not in (None, occurrence.variant):
+        if not is_wanted(occurrence):
             continue
         if most_steps is not None and worked_steps >= most_steps:
             return
@@ -124,9 +130,19 @@ def _build_slipped(walkthrough: Walkthrough, occurrence: Occurrence, working: Wo
 
 def find_slips_alike(slipped: Slipped) -> frozenset[str]:
     """The slips that leave the same beads at the step that goes wrong, its own among them."""
-    number = slipped.first_wrong_step
+    right, number = slipped.right, slipped.first_wrong_step
+    before, work = right.frames[number - 1], right.steps[number - 1].work
     beads = slipped.steps[number - 1].after.beads
-    made = _work_slips(slipped.right, step=number)
+
+    def may_be_alike(found: Occurrence) -> bool:
+        if found.step != number or work is None or found.plan is not None:
+            return found.step == number
+        try:
+            return before.apply_all(found.hand(before, work, number).moves).beads == beads
+        except FrameError:
+            return False
+
+    made = _work_slips(right, may_be_alike, step=number)
     return frozenset(found.slip for found, working, _ in made if working.steps[number - 1].after.beads == beads)
 
 
@@ -160,8 +176,8 @@ def predict_slips(walkthrough: Walkthrough) -> dict[str, tuple[Prediction, ...]]
 def find_causes(walkthrough: Walkthrough) -> Iterable[Cause]:
     """Each wrong answer that one slip gives, in working or in reading, with the slip; in no order."""
     misread = find_misread_places(walkthrough)
-    if isinstance(walkthrough.problem, Sum):
-        return (*foresee_causes(walkthrough), *misread)
+    if isinstance(walkthrough.problem, Sum) or walkthrough.method == PARTIAL_PRODUCTS.name:
+        return (*foresee_causes(walkthrough, most_steps=MOST_STEPS), *misread)
     return (*_work_out_causes(walkthrough), *_misread_answers(walkthrough), *misread)
 
 

@@ -44,6 +44,11 @@ class Pair(NamedTuple):
         """The number of its first step."""
         return self.steps[0].number
 
+    @property
+    def last(self) -> int:
+        """The number of its last step."""
+        return self.steps[-1].number
+
 
 def find_pairs(walkthrough: Walkthrough) -> list[Pair]:
     """The products of two digits that move beads, in order; none reaches the digit of quotient or root in use."""
@@ -70,13 +75,13 @@ def find_pairs(walkthrough: Walkthrough) -> list[Pair]:
 def find_product_slips(walkthrough: Walkthrough, right: Hand) -> Iterator[Occurrence]:
     """Every slip in one product of two digits."""
     for pair in find_pairs(walkthrough):
-        first, column = pair.first, pair.tens_column
-        yield Occurrence("product-skipped", "skipped", first, column, SkipSteps(right, pair.numbers))
+        first, last, column = pair.first, pair.last, pair.tens_column
+        yield Occurrence("product-skipped", "skipped", first, column, SkipSteps(right, pair.numbers), last)
         off = ShiftSteps(right, pair.numbers, -1, pair.limit)
-        yield Occurrence("product-one-column-off", "right", first, column, off)
+        yield Occurrence("product-one-column-off", "right", first, column, off, last)
         if pair.source.product.startswith("0"):
             forward = ShiftSteps(right, pair.numbers, 1, pair.limit)
-            yield Occurrence("no-0-held", "left", first, column, forward)
+            yield Occurrence("no-0-held", "left", first, column, forward, last)
         for fact in find_wrong_facts(*pair.source.factors):
             yield _make_wrong_fact(pair, right, f"{fact:02d}")
 
@@ -109,7 +114,7 @@ def _make_wrong_fact(pair: Pair, right: Hand, fact: str) -> Occurrence:
     later = len(pair.steps) == 2 and fact[0] == pair.source.product[0]
     step = pair.steps[-1 if later else 0]
     column = Column(pair.tens_column - (1 if later else 0))
-    return Occurrence("table-fact-wrong", "other-fact", step.number, column, WrongFact(right, pair, fact))
+    return Occurrence("table-fact-wrong", "other-fact", step.number, column, WrongFact(right, pair, fact), pair.last)
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,11 +150,10 @@ def find_multiplicand_slips(walkthrough: Walkthrough, right: Hand) -> Iterator[O
         if work is None or work.action is not Action.CLEAR:
             continue
         left = SkipSteps(right, frozenset({step.number}))
-        yield Occurrence("multiplicand-digit-left", "left", step.number, work.column, left)
-        last = [pair for pair in pairs if pair.first < step.number][-1:]
-        for pair in last:
+        yield Occurrence("multiplicand-digit-left", "left", step.number, work.column, left, step.number)
+        for pair in [pair for pair in pairs if pair.first < step.number][-1:]:
             early = ClearEarly(right, pair, work.column)
-            yield Occurrence("multiplicand-digit-cleared-early", "cleared", pair.first, work.column, early)
+            yield Occurrence("multiplicand-digit-cleared-early", "cleared", pair.first, work.column, early, pair.last)
     yield from _drift(walkthrough, right)
 
 

@@ -67,7 +67,7 @@ def _leave_too_small(walkthrough: Walkthrough, plan: QuotientPlan, right: Hand) 
         lower.work(working)
         raised = _find_raise(working.steps, plan.room.last)
         if raised is not None:
-            yield Occurrence("remainder-not-checked", "too-small", raised, Column(plan.room.last), hand, lower)
+            yield Occurrence("remainder-not-checked", "too-small", raised, Column(plan.room.last), hand, plan=lower)
 
 
 def _find_raise(steps: list[Step] | tuple[Step, ...], column: int) -> int | None:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from beadwright.engine.hand import Technique
 from beadwright.engine.methods.roots import ODD_NUMBER
 from beadwright.engine.slips import digits
 from beadwright.engine.slips.digits import DigitSlip
@@ -18,15 +19,19 @@ from beadwright.engine.slips.digits import DigitSlip
 class Slip:
     """A wrong procedure. `work_digit` makes it in one digit; without, it spans more or lies in the reading.
 
-    `with_any` says whether it can be made in a digit whose beads are just set or cleared, without partner or count.
+    `techniques` are those by which a digit is worked that it can be made in.
     """
 
     name: str
     weight: int
     because: str
     work_digit: DigitSlip | None = None
-    with_any: bool = False
+    techniques: frozenset[Technique] = frozenset()
 
+
+_EXCHANGES = frozenset({Technique.PARTNER_OF_10, Technique.BOTH_PARTNERS})
+_PARTNERS = _EXCHANGES | {Technique.PARTNER_OF_5}
+_COUNT = frozenset({Technique.COUNT})
 
 _TABLE = (
     Slip(
@@ -34,19 +39,39 @@ _TABLE = (
         95,
         "only where an exchange meets a 0, and then the usual one",
         digits.borrow_through_zero,
+        _EXCHANGES | _COUNT,
     ),
-    Slip("runs-out-at-nine", 94, "only where an exchange meets a 9, and then the usual one", digits.runs_out_at_nine),
-    Slip("exchange-dropped", 90, "two columns to mind at once: one is forgotten", digits.exchange_dropped),
-    Slip("lower-beads-left", 80, "the second half of a partner of 5 is forgotten", digits.lower_beads_left),
+    Slip(
+        "runs-out-at-nine",
+        94,
+        "only where an exchange meets a 9, and then the usual one",
+        digits.runs_out_at_nine,
+        _EXCHANGES | _COUNT,
+    ),
+    Slip(
+        "exchange-dropped",
+        90,
+        "two columns to mind at once: one is forgotten",
+        digits.exchange_dropped,
+        _EXCHANGES | _COUNT,
+    ),
+    Slip("lower-beads-left", 80, "the second half of a partner of 5 is forgotten", digits.lower_beads_left, _PARTNERS),
     Slip("wrong-way-round", 75, "carried over from work on paper"),
-    Slip("five-for-ten", 70, "the partner of the other family is nearer to hand", digits.five_for_ten),
+    Slip(
+        "five-for-ten",
+        70,
+        "the partner of the other family is nearer to hand",
+        digits.five_for_ten,
+        _PARTNERS - {Technique.BOTH_PARTNERS},
+    ),
     Slip(
         "partner-off-by-one",
         90,
         "a partner half known: nothing tells whether this or a half forgotten is the commoner",
         digits.partner_off_by_one,
+        _PARTNERS | _COUNT,
     ),
-    Slip("set-and-clear-swapped", 60, "the right partner, the wrong way", digits.set_and_clear_swapped),
+    Slip("set-and-clear-swapped", 60, "the right partner, the wrong way", digits.set_and_clear_swapped, _PARTNERS),
     Slip("zero-of-quotient-dropped", 92, "a column at rest is easily passed over: nothing is worked there"),
     Slip("no-0-held", 88, "a product below ten looks like one digit"),
     Slip("multiplicand-digit-left", 85, "the last act of a digit, when its products are done"),
@@ -57,15 +82,15 @@ _TABLE = (
     Slip("table-fact-wrong", 68, "facts near each other in the table"),
     Slip("product-skipped", 57, "a pair lost among many"),
     Slip("multiplicand-digit-cleared-early", 57, "the products still to come are lost with it, as when one is skipped"),
-    Slip("digit-skipped", 55, "a place lost while listening or reading", digits.digit_skipped, with_any=True),
-    Slip("wrong-neighbour", 50, "the hand lands one column off in an exchange", digits.wrong_neighbour),
+    Slip("digit-skipped", 55, "a place lost while listening or reading", digits.digit_skipped, frozenset(Technique)),
+    Slip("wrong-neighbour", 50, "the hand lands one column off in an exchange", digits.wrong_neighbour, _EXCHANGES),
     Slip("column-drift", 45, "the whole number one column off"),
     Slip(
         "upper-bead-as-one",
         40,
         "a beginner's slip, rare once reading is sure",
         digits.upper_bead_as_one,
-        with_any=True,
+        frozenset({Technique.SET}),
     ),
 )
 

@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from functools import lru_cache
+from typing import NamedTuple
 
 from beadwright.engine import (
     Action,
     Bead,
     FractionProblem,
+    FromProduct,
+    FromTerm,
     Percent,
     Prediction,
     Problem,
@@ -25,6 +28,8 @@ from beadwright.render.speech import find_named_ones
 from beadwright.render.words import Words
 
 _SWAPPED = "set-and-clear-swapped"
+_NUMBER = "\0number\0"
+"""Stands in a sentence where the number comes that a digit belongs to."""
 
 
 def find_walkthrough_phrases(walkthrough: Walkthrough, words: Words) -> Phrases:
@@ -40,25 +45,48 @@ class CauseSayer:
         self._words = words
         self._phrases = find_walkthrough_phrases(walkthrough, words)
         self._forms: dict[tuple[int | None, bool], tuple[str, ...]] = {}
-        self._numbers: dict[int | None, dict[str, str | int]] = {}
+        self._digits: dict[int | None, Digit | None] = {}
+        self._numbers: dict[int | None, str] = {}
 
     def say(self, cause: Prediction) -> str:
         """The sentence for a slip."""
         number, swapped = cause.step, cause.slip == _SWAPPED
-        step = None if number is None else self._walkthrough.steps[number - 1]
-        if number not in self._numbers:
-            self._numbers[number] = _find_numbers(step, self._walkthrough, self._words)
         if (number, swapped) not in self._forms:
+            step = None if number is None else self._walkthrough.steps[number - 1]
             self._forms[number, swapped] = tuple(_find_forms(step, swapped=swapped))
-        key = _find_key(cause.slip, cause.variant, self._forms[number, swapped], self._words)
-        return self._words.text(key, **_name_columns(cause.column, self._phrases), **self._numbers[number])
+            self._digits[number] = _find_digit(step)
+            self._numbers[number] = _find_number(step, self._walkthrough.problem, self._words)
+        forms, digit = self._forms[number, swapped], self._digits[number]
+        said = _say(cause.slip, cause.variant, forms, cause.column, digit, self._phrases)
+        return said.replace(_NUMBER, self._numbers[number])
+
+
+class Digit(NamedTuple):
+    """The digit that a step works; where it is one of a product, the factors and the product too."""
+
+    digit: int
+    factors: tuple[int, int] | None
+    product: str
+
+    def name(self) -> dict[str, str | int]:
+        """What sentences ask for, the digit's partners among it, and the place of the number that it belongs to."""
+        named: dict[str, str | int] = {"digit": self.digit, "five": abs(5 - self.digit), "ten": 10 - self.digit}
+        named["number"] = _NUMBER
+        if self.factors is not None:
+            first, second = self.factors
+            named |= {"first": first, "second": second, "product": int(self.product), "written": self.product}
+        return named
 
 
 @lru_cache(maxsize=4096)
-def _find_key(slip: str, variant: str, forms: tuple[str, ...], words: Words) -> str:
-    """The key of the sentence: by slip and variant, then by what was done in the step, as far as the table parts it."""
-    start = f"slips.made.{slip}.{variant}"
-    return next((f"{start}.{form}" for form in forms if f"{start}.{form}" in words.entries), f"{start}.any")
+def _say(slip: str, variant: str, forms: tuple[str, ...], column: int, digit: Digit | None, phrases: Phrases) -> str:
+    """The sentence by slip and variant, then by what was done in the step, as far as the table parts it.
+
+    The problems of a course meet the same few again and again; only the number is put in each time.
+    """
+    words, start = phrases.words, f"slips.made.{slip}.{variant}"
+    key = next((f"{start}.{form}" for form in forms if f"{start}.{form}" in words.entries), f"{start}.any")
+    return words.text(key, **_name_columns(column, phrases), **({} if digit is None else digit.name()))
 
 
 def _find_forms(step: Step | None, *, swapped: bool) -> Iterable[str]:
@@ -75,7 +103,6 @@ def _find_forms(step: Step | None, *, swapped: bool) -> Iterable[str]:
     yield str(step.work.action)
 
 
-@lru_cache(maxsize=4096)
 def _name_columns(column: int, phrases: Phrases) -> Mapping[str, str]:
     """The worked column and its neighbours; where there is none on the right, no sentence asks for it."""
     here = phrases.column(column)
@@ -88,21 +115,21 @@ def _name_columns(column: int, phrases: Phrases) -> Mapping[str, str]:
     }
 
 
-def _find_numbers(step: Step | None, walkthrough: Walkthrough, words: Words) -> dict[str, str | int]:
-    """The digit, its partners, and the number that it belongs to."""
+def _find_digit(step: Step | None) -> Digit | None:
+    """The digit of a step that works one."""
     if step is None or step.work is None:
-        return {}
-    digit, source = step.work.digit, step.work.source.to_data()
-    numbers: dict[str, str | int] = {"digit": digit, "five": abs(5 - digit), "ten": 10 - digit}
-    numbers["number"] = _show_number(source.get("term"), walkthrough.problem, words)
-    if "factors" in source:
-        first, second = source["factors"]
-        numbers |= {"first": first, "second": second, "product": int(source["product"]), "written": source["product"]}
-    return numbers
+        return None
+    source = step.work.source
+    if isinstance(source, FromProduct):
+        return Digit(step.work.digit, source.factors, source.product)
+    return Digit(step.work.digit, None, "")
 
 
-def _show_number(term: int | None, problem: Problem, words: Words) -> str:
-    """The number of a problem that a digit belongs to, as a reader sees it."""
+def _find_number(step: Step | None, problem: Problem, words: Words) -> str:
+    """The number of a problem that a step's digit belongs to, as a reader sees it."""
+    if step is None or step.work is None or not isinstance(step.work.source, FromTerm):
+        return words.text("slips.number")
+    term = step.work.source.term
     numbers: tuple[object, ...] = ()
     if isinstance(problem, Sum):
         numbers = tuple(each.number for each in problem.terms)
@@ -112,9 +139,7 @@ def _show_number(term: int | None, problem: Problem, words: Words) -> str:
         numbers = (problem.dividend, problem.divisor)
     elif isinstance(problem, Percent):
         numbers = (problem.percent, problem.of)
-    if term is None or term > len(numbers):
-        return words.text("slips.number")
-    return format_number(str(numbers[term - 1]), words)
+    return words.text("slips.number") if term > len(numbers) else format_number(str(numbers[term - 1]), words)
 
 
 def say_reading_cause(cause: Prediction, phrases: Phrases, *, setting: bool) -> str:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import cache
 from itertools import product
 from math import prod
 from random import Random
@@ -87,12 +88,17 @@ class Want:
     @property
     def allowed(self) -> frozenset[Technique]:
         """The techniques that may occur."""
-        if self.allows is not None:
-            return self.allows | self.needs
-        if not self.needs or Technique.COUNT in self.needs:
-            return frozenset(Technique)
-        hardest = max(EASIEST_FIRST.index(technique) for technique in self.needs)
-        return frozenset(EASIEST_FIRST[: hardest + 1])
+        return _find_allowed(self.needs, self.allows)
+
+
+@cache
+def _find_allowed(needs: frozenset[Technique], allows: frozenset[Technique] | None) -> frozenset[Technique]:
+    if allows is not None:
+        return allows | needs
+    if not needs or Technique.COUNT in needs:
+        return frozenset(Technique)
+    hardest = max(EASIEST_FIRST.index(technique) for technique in needs)
+    return frozenset(EASIEST_FIRST[: hardest + 1])
 
 
 def find_techniques(walkthrough: Walkthrough) -> frozenset[Technique]:

@@ -5,7 +5,7 @@ The same rules as in `hand` (PROCEDURES §3.1, §3.2), told about values and not
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from functools import cache
 from typing import NamedTuple
 
@@ -40,7 +40,11 @@ def sketch_numbers(numbers: Sequence[int], signs: Sequence[str], shape: ColumnSh
         sign = 1 if written == "+" else -1
         if total + sign * number < 0:
             return None
-        for digit, place in _each_digit(number):
+        place = 10 ** len(str(number))
+        for digit in map(int, str(number)):
+            place //= 10
+            if digit == 0:
+                continue
             exchanged, technique = known[total // place % 10, sign * digit]
             found.add(technique)
             if exchanged:
@@ -50,14 +54,6 @@ def sketch_numbers(numbers: Sequence[int], signs: Sequence[str], shape: ColumnSh
                     found.add(Technique.PARTNER_OF_5)
             total += sign * digit * place
     return Sketch(frozenset(found), ran_on)
-
-
-def _each_digit(units: int) -> Iterator[tuple[int, int]]:
-    """(digit, place) of the digits that are not 0, highest first."""
-    text = str(units)
-    for index, digit in enumerate(text, start=1):
-        if digit != "0":
-            yield int(digit), 10 ** (len(text) - index)
 
 
 @cache

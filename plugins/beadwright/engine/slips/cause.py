@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Sequence
 from math import inf
 from typing import NamedTuple
 
@@ -41,15 +41,15 @@ def likelihood(cause: Prediction) -> tuple[int, int, float, int, str]:
 _TABLE_PLACES = {name: place for place, name in enumerate(SLIPS)}
 
 
-def rank_causes(causes: Iterable[Prediction]) -> tuple[Prediction, ...]:
+def rank_causes(causes: Sequence[Prediction]) -> tuple[Prediction, ...]:
     """The causes of one wrong answer, the likeliest first, tied where no bead tells them apart.
 
     Slips in one digit that lead to one answer from the same step have set the same beads there: a partner of 1 taken as
     0 is a partner not cleared at all. So they share the weight of the likeliest of them.
     """
+    if len(causes) == 1:
+        return tuple(causes)
     found = set(causes)
-    if len(found) == 1:
-        return tuple(found)
     shared: dict[int | None, int] = {}
     for cause in found:
         if _lies_in_one_digit(cause):

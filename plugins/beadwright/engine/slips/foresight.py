@@ -62,9 +62,10 @@ def _foresee_ends(walkthrough: Walkthrough) -> Iterator[End]:
     columns = walkthrough.start.columns
     digits = _look_ahead(list(find_places(walkthrough)), 10**columns)
     value = walkthrough.start.value
-    for at, number, later in digits:
+    for digit in digits:
+        at, number, *_ = digit
         for slip, variant in find_digit_slips(at):
-            end = later.work_on(value + variant.change)
+            end = digit.go_on(value + variant.change)
             if end is not None:
                 yield end, slip, variant.name, at.work.column, number
         value += at.due
@@ -74,28 +75,23 @@ def _foresee_ends(walkthrough: Walkthrough) -> Iterator[End]:
         yield from _turn_round(term)
 
 
-class Later(NamedTuple):
-    """What the digits after one do to what the frame reads: in all, and at the least and the most on the way.
+class Digit(NamedTuple):
+    """A digit about to be worked, the number of its step, and what those after it do to what the frame reads.
 
-    A frame reads less than `limit`.
+    They change it in all by `change`, on the way by `least` at the least and by `most` at the most. A frame reads less
+    than `limit`.
     """
 
+    at: Place
+    number: int
     change: int
     least: int
     most: int
     limit: int
 
-    def work_on(self, value: int) -> int | None:
-        """What a frame that reads `value` reads after these digits; None when it refuses one."""
+    def go_on(self, value: int) -> int | None:
+        """What a frame that reads `value` after this digit reads in the end; None when it refuses a later one."""
         return value + self.change if value + self.least >= 0 and value + self.most < self.limit else None
-
-
-class Digit(NamedTuple):
-    """A digit about to be worked, the number of its step, and what comes after it."""
-
-    at: Place
-    number: int
-    later: Later
 
 
 def _look_ahead(places: list[tuple[Place, int]], limit: int) -> list[Digit]:
@@ -103,7 +99,7 @@ def _look_ahead(places: list[tuple[Place, int]], limit: int) -> list[Digit]:
     found: list[Digit] = []
     change = least = most = 0
     for at, number in reversed(places):
-        found.append(Digit(at, number, Later(change, least, most, limit)))
+        found.append(Digit(at, number, change, least, most, limit))
         change, least, most = at.due + change, min(0, at.due + least), max(0, at.due + most)
     return found[::-1]
 
@@ -114,30 +110,30 @@ def _drift(term: list[Digit], columns: int) -> Iterator[End]:
     for name, way in DRIFTS.items():
         if all(0 < digit.at.work.column + way <= columns for digit in term):
             dues = [digit.at.due * 10 if way > 0 else digit.at.due // 10 for digit in term]
-            end = _work_on(first.at.frame.value, dues, term[-1].later)
+            end = _work_on(first.at.frame.value, dues, term[-1])
             if end is not None:
                 yield end, "column-drift", name, first.at.work.column, first.number
 
 
-def _work_on(value: int, dues: Iterable[int], later: Later) -> int | None:
-    """What a frame that reads `value` reads after digits that change it by `dues`, and those later ones."""
+def _work_on(value: int, dues: Iterable[int], last: Digit) -> int | None:
+    """What a frame that reads `value` reads after digits that change it by `dues`, and those after the last of them."""
     for due in dues:
         value += due
-        if not 0 <= value < later.limit:
+        if not 0 <= value < last.limit:
             return None
-    return later.work_on(value)
+    return last.go_on(value)
 
 
 def _turn_round(term: list[Digit]) -> Iterator[End]:
     """In a whole number, the smaller digit taken from the larger wherever the column holds less than the digit."""
-    for index, (at, number, _) in enumerate(term):
+    for index, (at, number, *_) in enumerate(term):
         if at.takes and at.frame.digit(at.work.column) < at.work.digit:
             value = at.frame.value
             for digit, column in [(later.at.work.digit, later.at.work.column) for later in term[index:]]:
                 place = 10 ** (column - 1)
                 held = value // place % 10
                 value += (digit - 2 * held if held < digit else -digit) * place
-            end = term[-1].later.work_on(value)
+            end = term[-1].go_on(value)
             if end is not None:
                 yield end, "wrong-way-round", "turned", at.work.column, number
             return

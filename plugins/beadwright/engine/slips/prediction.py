@@ -167,9 +167,9 @@ def build_slipped(
 
 def predict_slips(walkthrough: Walkthrough) -> dict[str, tuple[Prediction, ...]]:
     """Wrong answers by text (`41 r 10` where something is left), each with its causes, the likeliest first."""
-    causes: dict[str, set[Prediction]] = {}
+    causes: dict[str, list[Prediction]] = {}
     for text, cause in find_causes(walkthrough):
-        causes.setdefault(text, set()).add(cause)
+        causes.setdefault(text, []).append(cause)
     return {text: rank_causes(found) for text, found in sorted(causes.items())}
 
 

@@ -104,9 +104,7 @@ def _find_beads(frame: Frame, column: int, bead: Bead, change: int) -> Changed:
 
 def find_window(frames: Iterable[Frame], lowest: int = 1) -> tuple[int, int]:
     """The highest and lowest column to show: those in use on any of the frames, and one more on the left."""
-    highest, columns = lowest, lowest
-    for frame in frames:
-        columns = frame.columns
-        used = next((column for column in range(columns, 0, -1) if frame.beads[-column] != (0, 0)), lowest)
-        highest = max(highest, used)
-    return min(highest + 1, columns), min(lowest, 1)
+    shown = list(frames)
+    columns = shown[-1].columns if shown else lowest
+    used = len(str(max([frame.value for frame in shown], default=0)))
+    return min(max(used, lowest) + 1, columns), min(lowest, 1)

@@ -76,6 +76,7 @@ def _say_digits(digits: str, words: Words) -> str:
     return " ".join(small[int(digit)] for digit in digits)
 
 
+@lru_cache(maxsize=8192)
 def say_number_text(text: str, words: Words) -> str:
     """A number as data writes it in words: `12.5`, `0.05`, `7/8`, `1 7/8`.
 

@@ -14,6 +14,7 @@ from beadwright.engine import (
     KeptFactor,
     Prediction,
     Purpose,
+    Rounding,
     Technique,
     Trial,
     Walkthrough,
@@ -44,6 +45,7 @@ TEN = {
 
 USUAL = HouseStyle()
 ROUNDED = HouseStyle(trial=Trial.ROUNDED)
+HALF_UP = HouseStyle(rounding=Rounding.HALF_UP)
 
 
 def work(text: str, house: HouseStyle = USUAL, *, columns: int = 13) -> Walkthrough:
@@ -257,6 +259,18 @@ def test_a_wrong_fact_is_worked_as_its_digits_need() -> None:
 def test_a_wrong_answer_with_a_remainder_says_it() -> None:
     slipped = build_slipped(work("3588 ÷ 46"), "remainder-not-checked")
     assert (slipped.to_data()["wrong_answer"], slipped.to_data()["true_answer"]) == ("77 r 46", "78")
+
+
+def test_what_is_left_in_the_column_at_rest_counts_when_it_is_rounded() -> None:
+    """17 ÷ 12 to 1 place: 4 is tried on 050, so 14 and 050 stand. 4 from the 5 by a ten in place of a five: 13 and 960.
+
+    8 off is 952. Its 52 holds 12 four times more, so 17 and 904 stand in the end; twice 904 is not less than 12.
+    """
+    slipped = build_slipped(work("17 ÷ 12 to 1 place", HALF_UP), "five-for-ten", step=19, variant="ten")
+    told, rounded = (step.remark for step in slipped.steps if step.remark is not None and "round" in step.remark.topic)
+    assert told == ("round-up", (("remainder", 904), ("twice", 1808), ("divisor", "12")))
+    assert rounded == ("quotient-rounded", (("quotient", "1.8"),))
+    assert slipped.answer.full_text == "1.8"
 
 
 def test_what_is_taken_for_a_fact() -> None:

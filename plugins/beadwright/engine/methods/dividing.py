@@ -177,7 +177,7 @@ class QuotientPlan:
 
     def _round(self, working: Working) -> None:
         """Half up: twice the remainder at least the divisor adds 1 to the last place."""
-        left = int(working.frame.digits(self.room.last - 2, self.room.lowest))
+        left = int(working.frame.digits(self.room.last - 1, self.room.lowest))
         if left == 0:
             return
         up = 2 * left >= int(self.room.divisor)

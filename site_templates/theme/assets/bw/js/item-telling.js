@@ -68,9 +68,11 @@
       // In one change: a live region is said as a whole at each.
       this.#item.part(".bw-feedback").replaceChildren(this.compose(feedback));
       this.#answered = true;
-      this.#offerWorking();
-      if (this.#findOtherWay(feedback)) this.#offerOtherWay();
-      else this.#forgetOtherWay();
+      this.#item.later(() => {
+        this.#offerWorking();
+        if (this.#answered && this.#findOtherWay(feedback)) this.#offerOtherWay();
+        else this.#forgetOtherWay();
+      });
     }
 
     /** @param {ParentNode} region @param {readonly number[]} causes @param {readonly number[]} two */

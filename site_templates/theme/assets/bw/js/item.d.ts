@@ -57,6 +57,8 @@ interface BwItem extends HTMLElement {
   tell(feedback: BwFeedback): void;
   /** Do all of that but show it: code that has never run takes a slow device longer, and no answer should wait for it. */
   rehearse(feedback: BwFeedback): void;
+  /** Do what no answer should wait for, once it has been painted. */
+  later(task: () => void): void;
   /** Keep an attempt; the page's progress follows. */
   keep(answered: BwAnswered): void;
   /** The hints that the key gives from now on, from the first. */

@@ -234,6 +234,11 @@
       this.#telling?.compose(feedback);
     }
 
+    /** @type {BwItem["later"]} */
+    later(task) {
+      later(task);
+    }
+
     /* What is kept. */
 
     /** @type {BwItem["keep"]} */

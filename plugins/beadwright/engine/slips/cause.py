@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from math import inf
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from beadwright.engine.frame import Column
 from beadwright.engine.slips.table import SLIPS, find_weight
@@ -23,13 +23,16 @@ class Prediction(NamedTuple):
     variant: str
 
 
+_new: Any = tuple.__new__  # what a named tuple is made by in the end; every problem has a dozen
+
 Cause = tuple[str, Prediction]
 """A wrong answer's text and one cause of it."""
 
 
 def build_prediction(slip: str, variant: str, column: Column, step: int | None, method: str = "") -> Prediction:
     """A cause, with the weight that the table gives its slip in work by this method."""
-    return Prediction(slip, column, step, find_weight(slip, method), variant)
+    made: Prediction = _new(Prediction, (slip, column, step, find_weight(slip, method), variant))
+    return made
 
 
 def likelihood(cause: Prediction) -> tuple[int, int, float, int, str]:

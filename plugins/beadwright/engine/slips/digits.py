@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 from functools import cache
 from itertools import groupby
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from beadwright.engine.errors import FrameError
 from beadwright.engine.frame import Bead, Frame, Move, find_effect
@@ -29,6 +29,8 @@ from beadwright.engine.hand import (
 from beadwright.engine.house import HouseStyle, Order
 
 Moves = tuple[Move, ...]
+
+_new: Any = tuple.__new__  # what a named tuple is made by in the end; every digit has a dozen
 
 
 class Place(NamedTuple):
@@ -74,17 +76,18 @@ class Place(NamedTuple):
 
 def build_place(frame: Frame, work: Work, right: Worked, house: HouseStyle) -> Place:
     """The place of one digit, with its right moves parted by column."""
-    due = work.digit * 10 ** (work.column - 1) * (-1 if work.action in (Action.TAKE, Action.CLEAR) else 1)
-    here, *left = _part_moves(right.moves, work.column)
+    action, digit, column, _ = work
+    due = (-digit if action is Action.TAKE or action is Action.CLEAR else digit) * 10 ** (column - 1)
+    here, left = _part_moves(right.moves, column)
     return Place(frame, work, right, house, due, here, left)
 
 
 @cache
-def _part_moves(moves: Moves, column: int) -> Groups:
-    """The moves in `column`, then those in each other column, nearest first."""
+def _part_moves(moves: Moves, column: int) -> tuple[Moves, Groups]:
+    """The moves in `column`, and those in each other column, nearest first."""
     others = sorted([move for move in moves if move.column != column], key=lambda move: move.column)
     here = tuple([move for move in moves if move.column == column])
-    return [here, *(tuple(group) for _, group in groupby(others, key=lambda move: move.column))]
+    return here, [tuple(group) for _, group in groupby(others, key=lambda move: move.column)]
 
 
 class Made(NamedTuple):
@@ -157,11 +160,10 @@ def set_and_clear_swapped(at: Place) -> Iterator[Made]:
 
 def lower_beads_left(at: Place) -> Iterator[Made]:
     """The upper bead is moved, its lower partner is forgotten."""
-    for column in sorted({move.column for move in at.right.moves}):
-        upper, lower = _changes(move for move in at.right.moves if move.column == column)
+    for name, moves in (("here", at.here), *[("left", group) for group in at.left]):
+        upper, lower = _changes(moves)
         if upper * lower < 0:
-            name = "here" if column == at.work.column else "left"
-            yield Made(name, tuple(m for m in at.right.moves if m.column != column or m.bead is Bead.UPPER))
+            yield Made(name, tuple([move for move in at.right.moves if move.bead is Bead.UPPER or move not in moves]))
 
 
 def wrong_neighbour(at: Place) -> Iterator[Made]:
@@ -221,8 +223,9 @@ def find_variants(slip: DigitSlip, at: Place) -> list[Variant]:
     try:
         for name, moves in slip(at):
             change = find_change(at.frame, moves)
-            if change is not None and change != at.due and moves not in [variant.moves for variant in found]:
-                found.append(Variant(name, moves, change))
+            if change is None or change == at.due or (found and moves in [variant.moves for variant in found]):
+                continue
+            found.append(_new(Variant, (name, moves, change)))
     except FrameError:
         return found  # the frame has no column for the next one; those before it stand
     return found
@@ -231,8 +234,9 @@ def find_variants(slip: DigitSlip, at: Place) -> list[Variant]:
 def find_change(frame: Frame, moves: Moves) -> int | None:
     """By how much `moves` in columns of `frame` change what it reads; None when beads are not there."""
     columns, change = find_effect(frame.shape, moves)
+    beads = frame.beads
     for column, becomes in columns:
-        if frame.beads[-column] not in becomes:
+        if beads[-column] not in becomes:
             return None
     return change
 

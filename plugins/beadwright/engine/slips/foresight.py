@@ -59,24 +59,22 @@ def find_misreadings(frame: Frame) -> list[tuple[str, list[Column]]]:
 
 
 def _foresee_ends(walkthrough: Walkthrough) -> Iterator[End]:
-    columns = walkthrough.start.columns
-    digits = _look_ahead(list(find_places(walkthrough)), 10**columns)
-    value = walkthrough.start.value
+    digits = _look_ahead(walkthrough)
     for digit in digits:
-        at, number, *_ = digit
+        at, number, reads, *_ = digit
+        column = at.work.column
         for slip, variant in find_digit_slips(at):
-            end = digit.go_on(value + variant.change)
+            end = digit.go_on(reads + variant.change)
             if end is not None:
-                yield end, slip, variant.name, at.work.column, number
-        value += at.due
+                yield end, slip, variant.name, column, number
     for _, own in groupby(digits, key=lambda digit: digit.at.work.source):
         term = list(own)
-        yield from _drift(term, columns)
+        yield from _drift(term, walkthrough.start.columns)
         yield from _turn_round(term)
 
 
 class Digit(NamedTuple):
-    """A digit about to be worked, the number of its step, and what those after it do to what the frame reads.
+    """A digit about to be worked, the number of its step, what the frame reads, and what later digits do to that.
 
     They change it in all by `change`, on the way by `least` at the least and by `most` at the most. A frame reads less
     than `limit`.
@@ -84,6 +82,7 @@ class Digit(NamedTuple):
 
     at: Place
     number: int
+    reads: int
     change: int
     least: int
     most: int
@@ -94,12 +93,13 @@ class Digit(NamedTuple):
         return value + self.change if value + self.least >= 0 and value + self.most < self.limit else None
 
 
-def _look_ahead(places: list[tuple[Place, int]], limit: int) -> list[Digit]:
+def _look_ahead(walkthrough: Walkthrough) -> list[Digit]:
     """The digits with what those after each do, worked rightly."""
     found: list[Digit] = []
+    end, limit = walkthrough.steps[-1].after.value, 10**walkthrough.start.columns
     change = least = most = 0
-    for at, number in reversed(places):
-        found.append(Digit(at, number, change, least, most, limit))
+    for at, number in reversed(list(find_places(walkthrough))):
+        found.append(Digit(at, number, end - change - at.due, change, least, most, limit))
         change, least, most = at.due + change, min(0, at.due + least), max(0, at.due + most)
     return found[::-1]
 
@@ -110,7 +110,7 @@ def _drift(term: list[Digit], columns: int) -> Iterator[End]:
     for name, way in DRIFTS.items():
         if all(0 < digit.at.work.column + way <= columns for digit in term):
             dues = [digit.at.due * 10 if way > 0 else digit.at.due // 10 for digit in term]
-            end = _work_on(first.at.frame.value, dues, term[-1])
+            end = _work_on(first.reads, dues, term[-1])
             if end is not None:
                 yield end, "column-drift", name, first.at.work.column, first.number
 
@@ -126,9 +126,9 @@ def _work_on(value: int, dues: Iterable[int], last: Digit) -> int | None:
 
 def _turn_round(term: list[Digit]) -> Iterator[End]:
     """In a whole number, the smaller digit taken from the larger wherever the column holds less than the digit."""
-    for index, (at, number, *_) in enumerate(term):
+    for index, (at, number, reads, *_) in enumerate(term):
         if at.takes and at.frame.digit(at.work.column) < at.work.digit:
-            value = at.frame.value
+            value = reads
             for digit, column in [(later.at.work.digit, later.at.work.column) for later in term[index:]]:
                 place = 10 ** (column - 1)
                 held = value // place % 10

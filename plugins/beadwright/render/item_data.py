@@ -88,15 +88,15 @@ class SharedData:
 
 def name_working(walkthrough: Walkthrough) -> str:
     """A name that is the same for the same problem on the same kind of frame, by the same method and house style."""
-    house = _list_settings(walkthrough.house)
+    house = _write_settings(walkthrough.house)
     start = walkthrough.start
     made_of = f"{walkthrough.problem}|{walkthrough.method}|{start.name}|{start.columns}|{house}"
     return f"w{sha256(made_of.encode()).hexdigest()[:10]}"
 
 
 @lru_cache(maxsize=64)
-def _list_settings(house: HouseStyle) -> list[tuple[str, Any]]:
-    return sorted(house.to_data().items(), key=lambda pair: pair[0])
+def _write_settings(house: HouseStyle) -> str:
+    return str(sorted(house.to_data().items(), key=lambda pair: pair[0]))
 
 
 def _name_places(words: Words) -> dict[str, str]:

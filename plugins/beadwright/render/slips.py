@@ -44,21 +44,22 @@ class CauseSayer:
         self._walkthrough = walkthrough
         self._words = words
         self._phrases = find_walkthrough_phrases(walkthrough, words)
-        self._forms: dict[tuple[int | None, bool], tuple[str, ...]] = {}
-        self._digits: dict[int | None, Digit | None] = {}
-        self._numbers: dict[int | None, str] = {}
+        self._told: dict[tuple[int | None, bool], tuple[tuple[str, ...], Digit | None, str]] = {}
 
     def say(self, cause: Prediction) -> str:
         """The sentence for a slip."""
-        number, swapped = cause.step, cause.slip == _SWAPPED
-        if (number, swapped) not in self._forms:
-            step = None if number is None else self._walkthrough.steps[number - 1]
-            self._forms[number, swapped] = tuple(_find_forms(step, swapped=swapped))
-            self._digits[number] = _find_digit(step)
-            self._numbers[number] = _find_number(step, self._walkthrough.problem, self._words)
-        forms, digit = self._forms[number, swapped], self._digits[number]
-        said = _say(cause.slip, cause.variant, forms, cause.column, digit, self._phrases)
-        return said.replace(_NUMBER, self._numbers[number])
+        slip, column, number, _, variant = cause
+        told = self._told.get((number, slip == _SWAPPED))
+        if told is None:
+            told = self._told[number, slip == _SWAPPED] = self._tell(number, swapped=slip == _SWAPPED)
+        forms, digit, term = told
+        return _say(slip, variant, forms, column, digit, self._phrases).replace(_NUMBER, term)
+
+    def _tell(self, number: int | None, *, swapped: bool) -> tuple[tuple[str, ...], Digit | None, str]:
+        """What was done in a step, the digit that it works, and the number that this belongs to."""
+        step = None if number is None else self._walkthrough.steps[number - 1]
+        term = _find_number(step, self._walkthrough.problem, self._words)
+        return tuple(_find_forms(step, swapped=swapped)), _find_digit(step), term
 
 
 class Digit(NamedTuple):

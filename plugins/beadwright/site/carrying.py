@@ -9,10 +9,11 @@ from __future__ import annotations
 
 import re
 
+# Data have no “<” of their own, and both patterns begin with a text that can be looked for: a page is a megabyte long.
 _DATA = re.compile(
-    r'(<script type="application/json" (?:class="(?:walkthrough|practice)-data"|id="bw-practice")>)(.+?)(</script>)'
+    r'(<script type="application/json" (?:class="(?:walkthrough|practice)-data"|id="bw-practice")>)([^<]+)(</script>)'
 )
-_WAITING = re.compile(r'[ \t]*<script src="[^"]+" defer></script>')
+_WAITING = re.compile(r'<script src="[^"]+" defer></script>')
 
 _SCRIPT = """\
 "use strict";
@@ -40,7 +41,7 @@ def carry_data(page: str, name: str) -> tuple[str, str]:
     waiting = _WAITING.search(emptied)
     if not texts or waiting is None:
         return page, ""
-    asked = f'    <script src="{name}" defer></script>\n'
+    asked = f'<script src="{name}" defer></script>\n    '
     emptied = emptied[: waiting.start()] + asked + emptied[waiting.start() :]
     return emptied, _SCRIPT.format(texts="\n".join(f"    {_quote(text)}," for text in texts))
 

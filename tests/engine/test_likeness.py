@@ -101,7 +101,9 @@ def test_what_is_not_drawn(text: str) -> None:
 @pytest.mark.parametrize("text", ["48 + 37", "12.5 + 3.5", "23 × 4", "927 ÷ 3"])
 def test_banned_ones_are_never_among_them(text: str) -> None:
     first = {str(other.problem) for other in draw(text)}
-    assert not first & {str(other.problem) for other in draw(text, banned=tuple(first))}
+    others = {str(other.problem) for other in draw(text, banned=tuple(first))}
+    assert len(others) == 12
+    assert not first & others
 
 
 def test_as_many_as_there_are() -> None:
@@ -116,7 +118,9 @@ def test_as_many_as_there_are() -> None:
 def test_in_the_house_style_of_the_course() -> None:
     counting = HouseStyle(inner=Inner.COUNTING)
     for text in ("48 + 37", "4.8 + 3.7"):
-        for other in draw(text, 4, house=counting):
+        found = draw(text, 4, house=counting)
+        assert len(found) == 4
+        for other in found:
             assert (other.method, other.house) == ("counting", counting)
             assert other.answer.text == str_exact(str(other.problem))
 

@@ -157,9 +157,9 @@ def find_escape(right: Number, wrong: Number) -> Escape | None:
     before, after = right.digits, wrong.digits
     if before.rstrip("0") == after.rstrip("0"):
         return Escape.MARKER
-    if len(before) == len(after) and sorted(before) == sorted(after):
+    if sorted(before) == sorted(after):
         return Escape.DIGITS_SWAPPED
-    if len(before) == len(after) and before.replace("9", "0") == after.replace("9", "0"):
+    if before.replace("9", "0") == after.replace("9", "0"):
         return Escape.NINE_FOR_ZERO
     if before.replace("0", "") == after.replace("0", ""):
         return Escape.ZEROS

@@ -78,7 +78,7 @@ def _find_technique(held: int, change: int, shape: ColumnShape) -> tuple[bool, T
 def _pass_over(left: int, sign: int) -> tuple[bool, int]:
     """Whether the columns to the left begin with a full (or empty) one, and the first digit that is not."""
     full, passed = (9 if sign > 0 else 0), False
-    while left % 10 == full and (left > 0 or full == 9):
+    while left % 10 == full:
         left //= 10
         passed = True
     return passed, left % 10

@@ -65,7 +65,7 @@ def _plan_additive(problem: FractionProblem, frame: Frame, first: MixedNumber, s
             whole, rest = whole + above // common, above % common
         whole = max(whole, int(problem.exact))
         numerator = max(above, _with_borrowed(rest, other, common))
-    groups = lay_out_groups(str(problem), frame, whole, max(numerator, first.numerator), common)
+    groups = lay_out_groups(str(problem), frame, whole, numerator, common)
     return AdditivePlan(groups, first, second, common, takes=problem.operation == "-")
 
 
@@ -160,7 +160,7 @@ def _plan_product(problem: FractionProblem, frame: Frame, first: MixedNumber, se
         str(problem),
         frame,
         max(first.whole, result),
-        max(first.numerator, above, above * by_above),
+        max(above, above * by_above),
         first.denominator * by_below,
     )
     return ProductPlan(groups, first, by_above, by_below, divides=problem.operation == "÷")

@@ -217,7 +217,7 @@ class DoubleRootPlan:
         """Take 1 from the digit and give back the register as far as worked."""
         working.say("root-lower", group=group, digit=digit)
         working.take(self._digit_column(group), 1, FromRoot(group), Purpose.LOWER)
-        highest = self.layout.group_end(group) + (len(self._register(working, group - 1)) if group > 1 else 0)
+        highest = self.layout.group_end(group) + len(self._register(working, group - 1))
         work_number(working, Action.ADD, worked, highest, FromRoot(group), Purpose.GIVE_BACK)
         return digit - 1
 

@@ -104,7 +104,7 @@ def find_wrong_facts(first: int, second: int) -> list[int]:
     near = [(first - 1) * second, (first + 1) * second, first * (second - 1), first * (second + 1)]
     found = [_CONFUSED[right]] if right in _CONFUSED else []
     for fact in near:
-        if fact not in (*found, right) and fact < 100:
+        if fact not in (*found, right):
             found.append(fact)
     return found
 

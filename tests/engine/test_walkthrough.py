@@ -203,7 +203,7 @@ def test_each_part_of_a_fraction_stands_where_it_is_said_to() -> None:
     for part in ("whole", "numerator", "denominator"):
         parts = tuple((name, (2, 2) if name == part else columns) for name, columns in right.answer.parts)
         with pytest.raises(ReplayError, match="the answer says"):
-            replace(right, answer=replace(right.answer, parts=parts))
+            replace(right, answer=right.answer._replace(parts=parts))
 
 
 def test_a_step_made_by_hand_must_hold_too() -> None:

@@ -121,11 +121,11 @@ class Frame(NamedTuple):
 
     def digits(self, highest: int, lowest: int) -> str:
         """The digits of the columns from `highest` down to `lowest`, as text; raises `FrameError` off the frame."""
-        if lowest > highest:
-            return ""
         beads = self.beads
         columns = len(beads)
         if not 0 < lowest <= highest <= columns:
+            if lowest > highest:
+                return ""
             raise no_column(columns, lowest if 0 < highest <= columns else highest)
         # Every step is read, so the columns are taken at once and not one by one.
         return "".join(map(_show_digit, beads[columns - highest : columns - lowest + 1]))
@@ -150,8 +150,15 @@ class Frame(NamedTuple):
 
     def apply_all(self, moves: Iterable[Move]) -> Frame:
         """The frame after all `moves` in turn; raises `FrameError` at the first that the beads do not allow."""
-        name, shape, before, joined = self
-        frame: Frame = _new(Frame, (name, shape, move_beads(before, shape, tuple(moves)), joined))
+        name, shape, beads, joined = self
+        moves = tuple(moves)
+        after = list(beads)
+        try:
+            for place, becomes in find_effect(shape, moves).columns:
+                after[place] = becomes[after[place]]
+        except LookupError:
+            raise find_fault(beads, shape, moves) from None
+        frame: Frame = _new(Frame, (name, shape, tuple(after), joined))
         return frame
 
     def with_number(self, number: int, *, ones_column: int = 1) -> Frame:
@@ -165,25 +172,15 @@ class Frame(NamedTuple):
         return self._replace(beads=(_AT_REST,) * rest + tuple(shown) + (_AT_REST,) * (ones_column - 1))
 
 
-def move_beads(beads: tuple[Beads, ...], shape: ColumnShape, moves: tuple[Move, ...]) -> tuple[Beads, ...]:
-    """`beads` (leftmost column first) after all `moves` in turn; raises `FrameError` at the first that cannot be."""
-    after = list(beads)
-    try:
-        for column, becomes in find_effect(shape, moves).columns:
-            after[-column] = becomes[after[-column]]
-    except LookupError:
-        raise _find_fault(beads, shape, moves) from None
-    return tuple(after)
-
-
 class Effect(NamedTuple):
     """What moves made in turn do, whatever frame of their shape they are made on.
 
-    `columns` are the columns they touch, each with what becomes there of all that it can hold; what is not among it
-    does not allow the moves. `change` is by how much they change what the whole frame reads.
+    `columns` are the columns they touch, each by its place in a frame's beads (-1 is column 1) with what becomes there
+    of all that it can hold; what is not among it does not allow the moves. `change` is by how much they change what the
+    whole frame reads.
     """
 
-    columns: tuple[tuple[Column, dict[Beads, Beads]], ...]
+    columns: tuple[tuple[int, dict[Beads, Beads]], ...]
     change: int
 
 
@@ -192,16 +189,16 @@ def find_effect(shape: ColumnShape, moves: tuple[Move, ...]) -> Effect:
     """The effect of `moves`: each is made, bead by bead, from everything that a column can hold.
 
     >>> find_effect(FIVE_AND_FOUR, (Move(1, Bead.LOWER, 3),))
-    Effect(columns=((1, {(0, 0): (0, 3), (0, 1): (0, 4), (1, 0): (1, 3), (1, 1): (1, 4)}),), change=3)
+    Effect(columns=((-1, {(0, 0): (0, 3), (0, 1): (0, 4), (1, 0): (1, 3), (1, 1): (1, 4)}),), change=3)
     """
-    columns: dict[Column, dict[Beads, Beads]] = {}
+    columns: dict[int, dict[Beads, Beads]] = {}
     changed = 0
     for column, bead, change in moves:
-        held = columns.get(column)
+        held = columns.get(-column)
         if held is None:
             held = {beads: beads for beads in map(shape.split, range(10))} if column > 0 else {}
         made = [(before, _move_bead(now, shape, bead, change)) for before, now in held.items()]
-        columns[column] = {before: now for before, now in made if now is not None}
+        columns[-column] = {before: now for before, now in made if now is not None}
         changed += change * (5 if bead is _UPPER else 1) * 10 ** (column - 1)
     return Effect(tuple(columns.items()), changed)
 
@@ -217,7 +214,7 @@ def _move_bead(beads: Beads, shape: ColumnShape, bead: Bead, change: int) -> Bea
     return _BEADS[upper][lower] if possible else None
 
 
-def _find_fault(beads: tuple[Beads, ...], shape: ColumnShape, moves: tuple[Move, ...]) -> FrameError:
+def find_fault(beads: tuple[Beads, ...], shape: ColumnShape, moves: tuple[Move, ...]) -> FrameError:
     """The error for the first of moves that cannot all be made."""
     held = dict(enumerate(reversed(beads), start=1))
     for move in moves:

@@ -5,10 +5,10 @@ Every procedure works its digits through a hand, and a slip is another hand. Sou
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from dataclasses import dataclass
 from enum import StrEnum
-from functools import cache, partial
+from functools import cache
 from itertools import chain
 from typing import Any, NamedTuple, Protocol
 
@@ -35,6 +35,9 @@ class Action(StrEnum):
     CLEAR = "clear"
 
 
+_ADD, _TAKE, _CLEAR = Action.ADD, Action.TAKE, Action.CLEAR  # looked up once: every digit asks for one
+
+
 class Technique(StrEnum):
     """How the beads of one digit move."""
 
@@ -47,7 +50,8 @@ class Technique(StrEnum):
     CLEAR = "clear"
 
 
-# What a digit comes from. Sources of two kinds never equal each other, whatever their numbers.
+# What a digit comes from. Sources of two kinds never equal each other, whatever their numbers: those that are tuples
+# differ in shape. Tuples are looked up quickly, and the sources of most steps are.
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,8 +65,7 @@ class FromTerm:
         return {"term": self.term}
 
 
-@dataclass(frozen=True, slots=True)
-class FromProduct:
+class FromProduct(NamedTuple):
     """The digit is the tens or the ones of a product of two digits."""
 
     factors: tuple[int, int]
@@ -74,8 +77,7 @@ class FromProduct:
         return {"factors": list(self.factors), "product": self.product, "place": self.place}
 
 
-@dataclass(frozen=True, slots=True)
-class FromQuotient:
+class FromQuotient(NamedTuple):
     """The digit belongs to the quotient digit of this column, placed by this rule."""
 
     quotient_column: Column
@@ -86,8 +88,7 @@ class FromQuotient:
         return {"quotient_column": self.quotient_column, "rule": self.rule}
 
 
-@dataclass(frozen=True, slots=True)
-class FromOddNumber:
+class FromOddNumber(NamedTuple):
     """The digit belongs to this odd number, which is taken from this group of the radicand (1 is the leftmost)."""
 
     odd_number: int
@@ -98,8 +99,7 @@ class FromOddNumber:
         return {"odd_number": str(self.odd_number), "group": self.group}
 
 
-@dataclass(frozen=True, slots=True)
-class FromRoot:
+class FromRoot(NamedTuple):
     """The digit belongs to the root digit of this group (1 is the leftmost)."""
 
     root_group: int
@@ -159,22 +159,31 @@ def build_hand(house: HouseStyle, inner: Inner | None = None) -> Hand:
 @cache
 def _find_hand(inner: Inner, add_order: Order, take_order: Order) -> Hand:
     """The hand of a way of adding and the orders of an exchange; the same one each time."""
-    ways: dict[Action, DigitWay] = {
-        Action.SET: set_digit,
-        Action.ADD: partial(_add, _ADDING[inner], add_order),
-        Action.TAKE: partial(_take, _TAKING[inner], take_order),
-        Action.CLEAR: lambda frame, column, digit: clear_column(frame, column),
-    }
-    return partial(_work_rightly, ways)
+    adding, taking = _ADDING[inner], _TAKING[inner]
+
+    def work_rightly(frame: Frame, work: Work, number: int) -> Worked:
+        action, digit, column, _ = work
+        upper, lower = here = frame.beads_in(column)
+        held = 5 * upper + lower
+        if action is _ADD:
+            reach = _reach_to_carry(frame, column) if held + digit > 9 else ()
+            return adding(frame.shape, reach, here, column, digit, add_order)
+        if action is _TAKE:
+            reach = _reach_to_borrow(frame, column) if held < digit else ()
+            return taking(frame.shape, reach, here, column, digit, take_order)
+        if action is _CLEAR:
+            return _clear_column(column, upper, lower)
+        if held > 0:
+            raise FrameError(
+                "column-in-use", f"Column {column} is not at rest", "Clear it before setting a digit there"
+            )
+        return _set_digit(frame.shape, column, digit)
+
+    return work_rightly
 
 
-DigitWay = Callable[[Frame, int, int], Worked]
-"""Works a digit: (frame, column, digit) to its moves."""
-
-
-def _work_rightly(ways: Mapping[Action, DigitWay], frame: Frame, work: Work, number: int) -> Worked:
-    action, digit, column, _ = work
-    return ways[action](frame, column, digit)
+def _in_use(column: int) -> FrameError:
+    return FrameError("column-in-use", f"Column {column} is not at rest", "Clear it before setting a digit there")
 
 
 # What a digit moves depends on it, on its column, and on what the columns hold that it reaches: its own, and for an
@@ -183,22 +192,8 @@ def _work_rightly(ways: Mapping[Action, DigitWay], frame: Frame, work: Work, num
 Reach = tuple[Beads, ...]
 """What some columns beside each other hold, leftmost first."""
 
-Case = Callable[[ColumnShape, Reach, int, int, Order], Worked]
-"""Works a digit: (shape, what the columns hold that it reaches, column, digit, order of an exchange) to its moves."""
-
-
-def _add(case: Case, order: Order, frame: Frame, column: int, digit: int) -> Worked:
-    upper, lower = here = frame.beads_in(column)
-    exchanges = 5 * upper + lower + digit > 9
-    reach = (*_reach_to_carry(frame, column), here) if exchanges else (here,)
-    return case(frame.shape, reach, column, digit, order)
-
-
-def _take(case: Case, order: Order, frame: Frame, column: int, digit: int) -> Worked:
-    upper, lower = here = frame.beads_in(column)
-    exchanges = 5 * upper + lower < digit
-    reach = (*_reach_to_borrow(frame, column), here) if exchanges else (here,)
-    return case(frame.shape, reach, column, digit, order)
+Case = Callable[[ColumnShape, Reach, Beads, int, int, Order], Worked]
+"""Works a digit: (shape, what it reaches on the left, what its column holds, column, digit, order of an exchange)."""
 
 
 _FULL = frozenset({FIVE_AND_FOUR.split(9), NINE_BEAD.split(9)})
@@ -245,38 +240,28 @@ def bead_moves(column: int, upper: int, lower: int) -> tuple[Move, ...]:
     return tuple(moves)
 
 
-def set_digit(frame: Frame, column: int, digit: int) -> Worked:
-    """Set `digit` in a column at rest."""
-    if frame.beads_in(column) not in _EMPTY:
-        raise FrameError("column-in-use", f"Column {column} is not at rest", "Clear it before setting a digit there")
-    return _set_digit(frame.shape, column, digit)
-
-
 @cache
 def _set_digit(shape: ColumnShape, column: int, digit: int) -> Worked:
+    """Set `digit` in `column`, which is at rest."""
     return Worked(Technique.SET, False, bead_moves(column, *shape.split(digit)))
-
-
-def clear_column(frame: Frame, column: int) -> Worked:
-    """Clear all that a column holds."""
-    return _clear_column(column, *frame.beads_in(column))
 
 
 @cache
 def _clear_column(column: int, upper: int, lower: int) -> Worked:
+    """Clear all that a column holds."""
     return Worked(Technique.CLEAR, False, bead_moves(column, -upper, -lower))
 
 
 @cache
-def _add_by_partners(shape: ColumnShape, reach: Reach, column: int, digit: int, order: Order) -> Worked:
+def _add_by_partners(shape: ColumnShape, reach: Reach, here: Beads, column: int, digit: int, order: Order) -> Worked:
     """Add `digit` (1–9) in `column`: direct, partner of 5, partner of 10 or both partners (PROCEDURES §3.1)."""
-    upper, lower = reach[-1]
+    upper, lower = here
     if 5 * upper + lower + digit <= 9:
         more_upper, more_lower = shape.split(digit)
         if lower + more_lower <= shape.lower:
             return Worked(Technique.DIRECT, False, bead_moves(column, more_upper, more_lower))
         return Worked(Technique.PARTNER_OF_5, False, bead_moves(column, 1, digit - 5))
-    left = _carry(shape, reach[:-1], column)
+    left = _carry(shape, reach, column)
     less_upper, less_lower = shape.split(10 - digit)
     if lower >= less_lower:
         return _exchange(Technique.PARTNER_OF_10, bead_moves(column, -less_upper, -less_lower), left, order)
@@ -284,15 +269,15 @@ def _add_by_partners(shape: ColumnShape, reach: Reach, column: int, digit: int, 
 
 
 @cache
-def _take_by_partners(shape: ColumnShape, reach: Reach, column: int, digit: int, order: Order) -> Worked:
+def _take_by_partners(shape: ColumnShape, reach: Reach, here: Beads, column: int, digit: int, order: Order) -> Worked:
     """Take `digit` (1–9) away in `column`: direct, partner of 5, partner of 10 or both partners (PROCEDURES §3.2)."""
-    upper, lower = reach[-1]
+    upper, lower = here
     if 5 * upper + lower >= digit:
         less_upper, less_lower = shape.split(digit)
         if lower >= less_lower:
             return Worked(Technique.DIRECT, False, bead_moves(column, -less_upper, -less_lower))
         return Worked(Technique.PARTNER_OF_5, False, bead_moves(column, -1, 5 - digit))
-    left = _borrow(shape, reach[:-1], column)
+    left = _borrow(shape, reach, column)
     more_upper, more_lower = shape.split(10 - digit)
     if lower + more_lower <= shape.lower:
         return _exchange(Technique.PARTNER_OF_10, bead_moves(column, more_upper, more_lower), left, order)
@@ -339,32 +324,24 @@ def _borrow(shape: ColumnShape, reach: Reach, column: int) -> Groups:
     return [*groups, bead_moves(giver, 0, -1) if lower > 0 else bead_moves(giver, -1, 4)]
 
 
-def add_by_counting(frame: Frame, column: int, digit: int, order: Order) -> Worked:
-    """Add `digit` (0–10) in `column` one count at a time (PROCEDURES §3.3)."""
-    return _add(_add_by_counting, order, frame, column, digit)
-
-
 @cache
-def _add_by_counting(shape: ColumnShape, reach: Reach, column: int, digit: int, order: Order) -> Worked:
-    held = 5 * reach[-1][0] + reach[-1][1]
+def _add_by_counting(shape: ColumnShape, reach: Reach, here: Beads, column: int, digit: int, order: Order) -> Worked:
+    """Add `digit` (0–10) in `column` one count at a time (PROCEDURES §3.3)."""
+    held = 5 * here[0] + here[1]
     if held + digit <= 9:
         return Worked(Technique.COUNT, False, _count(shape, column, held, held + digit))
-    left, emptied = _carry(shape, reach[:-1], column), bead_moves(column, *_find_change(shape, 9, 0))
+    left, emptied = _carry(shape, reach, column), bead_moves(column, *_find_change(shape, 9, 0))
     before, after = _count(shape, column, held, 9), _count(shape, column, 0, held + digit - 10)
     return Worked(Technique.COUNT, len(left) > 1, before + join_groups(emptied, left, order) + after)
 
 
-def take_by_counting(frame: Frame, column: int, digit: int, order: Order) -> Worked:
-    """Take `digit` (0–10) away in `column` one count at a time (PROCEDURES §3.3)."""
-    return _take(_take_by_counting, order, frame, column, digit)
-
-
 @cache
-def _take_by_counting(shape: ColumnShape, reach: Reach, column: int, digit: int, order: Order) -> Worked:
-    held = 5 * reach[-1][0] + reach[-1][1]
+def _take_by_counting(shape: ColumnShape, reach: Reach, here: Beads, column: int, digit: int, order: Order) -> Worked:
+    """Take `digit` (0–10) away in `column` one count at a time (PROCEDURES §3.3)."""
+    held = 5 * here[0] + here[1]
     if held >= digit:
         return Worked(Technique.COUNT, False, _count(shape, column, held, held - digit))
-    left, filled = _borrow(shape, reach[:-1], column), bead_moves(column, *_find_change(shape, 0, 9))
+    left, filled = _borrow(shape, reach, column), bead_moves(column, *_find_change(shape, 0, 9))
     before, after = _count(shape, column, held, 0), _count(shape, column, 9, held - digit + 10)
     return Worked(Technique.COUNT, len(left) > 1, before + join_groups(filled, left, order) + after)
 

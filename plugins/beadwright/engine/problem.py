@@ -43,15 +43,14 @@ class Sum:
         """The most places of any term."""
         return max([term.number.places for term in self.terms])
 
-    @property
-    def totals(self) -> tuple[int, ...]:
-        """The running totals after each term, in units of the last place."""
-        places, total, totals = self.places, 0, []
+    def find_totals(self, places: int) -> list[int]:
+        """The running totals after each term, in units of the last of so many places."""
+        total, totals = 0, []
         for term in self.terms:
             units = term.number.units * 10 ** (places - term.number.places)
             total += units if term.sign == "+" else -units
             totals.append(total)
-        return tuple(totals)
+        return totals
 
     def __str__(self) -> str:
         first, *rest = self.terms

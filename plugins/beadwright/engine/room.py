@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cache
 
 from beadwright.engine.frame import MARK_EVERY, Column, Frame, too_wide
 from beadwright.engine.number import Number
@@ -18,6 +19,7 @@ def check_room(what: object, frame: Frame, needed: int) -> None:
         raise too_wide(str(what), frame, needed - frame.columns)
 
 
+@cache
 def find_ones_column(places: int) -> Column:
     """1 for whole numbers; else the first of 4, 7, 10, … that leaves room for so many places.
 

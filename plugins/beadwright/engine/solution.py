@@ -19,7 +19,8 @@ class Solution(NamedTuple):
 def solve(problem: Problem, house: HouseStyle) -> Solution:
     """The answer by integers alone, decimals with as many places as PROCEDURES §3.8 gives them."""
     if isinstance(problem, Sum):
-        return Solution(write_number(problem.totals[-1], problem.places))
+        places = problem.places
+        return Solution(write_number(problem.find_totals(places)[-1], places))
     if isinstance(problem, Product):
         return Solution(str(_multiply(problem.first, problem.second, 0)))
     if isinstance(problem, Percent):

@@ -8,7 +8,7 @@ from enum import StrEnum
 from typing import Any, NamedTuple
 
 from beadwright.engine.errors import FrameError
-from beadwright.engine.frame import Bead, Column, Frame, Move, build_frame, find_effect, move_beads
+from beadwright.engine.frame import Bead, Column, Frame, Move, build_frame, find_effect, find_fault
 from beadwright.engine.hand import (
     Action,
     FromNothing,
@@ -26,6 +26,8 @@ from beadwright.engine.problem import Problem, parse_problem
 from beadwright.engine.solution import solve
 
 SCHEMA = "beadwright/walkthrough/1"
+
+_new: Any = tuple.__new__  # what a named tuple is made by in the end; each step may be read
 
 
 class Purpose(StrEnum):
@@ -73,7 +75,8 @@ class Owner(NamedTuple):
         highest = lowest + len(text) - 1
         if places > 0:
             text = f"{text[:-places]}.{text[-places:]}"
-        return Reading(part, text, (highest if highest < most else most, lowest))
+        reading: Reading = _new(Reading, (part, text, (highest if highest < most else most, lowest)))
+        return reading
 
 
 class Remark(NamedTuple):
@@ -130,8 +133,7 @@ class Remainder(NamedTuple):
     columns: tuple[int, int]
 
 
-@dataclass(frozen=True, slots=True)
-class Answer:
+class Answer(NamedTuple):
     """Where the answer stands at the end: `columns` are its highest and lowest, `decimals` its places.
 
     `columns` is None where the answer stands in no column: the count that a learner keeps.
@@ -169,7 +171,7 @@ class ReplayError(Exception):
     """A walkthrough that does not hold: a fault in the procedure that made it, never in a problem."""
 
 
-_TAKES = (Action.TAKE, Action.CLEAR)
+_WAYS = {Action.SET: 1, Action.ADD: 1, Action.TAKE: -1, Action.CLEAR: -1}
 
 
 def replay(start: Frame, steps: Iterable[Step], *, rightly: bool = True) -> Frame:
@@ -177,30 +179,28 @@ def replay(start: Frame, steps: Iterable[Step], *, rightly: bool = True) -> Fram
 
     What is worked `rightly` changes the frame at each step by just the digit that the step works.
     """
-    name, shape, beads, joined = start
-    now = start
+    name, shape, beads, joined = now = start
+    held = list(beads)
     for number, (given, _, work, _, _, moves, now, _, _) in enumerate(steps, start=1):
         if given != number:
             raise ReplayError(f"step {given} stands at place {number}")
+        moved = due = 0
         if moves:
+            columns, moved = find_effect(shape, moves)
             try:
-                beads = move_beads(beads, shape, moves)
-            except FrameError as error:
-                raise ReplayError(f"step {number}: {error.reason}") from error
+                for place, becomes in columns:
+                    held[place] = becomes[held[place]]
+            except LookupError:
+                raise ReplayError(f"step {number}: {find_fault(beads, shape, moves).reason}") from None
+            beads = tuple(held)
         if now != (name, shape, beads, joined):
             raise ReplayError(f"step {number} gives {beads}, not {now.beads}")
-        if rightly and (moves or work is not None):
-            _check_work(number, work, find_effect(shape, moves).change)
+        if work is not None:
+            action, digit, column, _ = work
+            due = _WAYS[action] * digit * 10 ** (column - 1)
+        if rightly and (moved != due or (moves and work is None)):
+            raise ReplayError(f"step {number} changes the frame by {moved}, its work by {due}")
     return now
-
-
-def _check_work(number: int, work: Work | None, moved: int) -> None:
-    due = 0
-    if work is not None:
-        action, digit, column, _ = work
-        due = (-digit if action in _TAKES else digit) * 10 ** (column - 1)
-    if moved != due or work is None:
-        raise ReplayError(f"step {number} changes the frame by {moved}, its work by {due}")
 
 
 def check_standing(frame: Frame, text: str, columns: tuple[int, int]) -> None:

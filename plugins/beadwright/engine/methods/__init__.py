@@ -66,12 +66,13 @@ def work_problem(
     """
     procedure = find_method(problem, frame, house, method)
     plan = procedure.plan(problem, frame, house)
-    working = Working(frame, house, build_hand(house, procedure.inner))
+    start = frame.cleared()
+    working = Working(start, house, build_hand(house, procedure.inner))
     plan.work(working)
     return Walkthrough(
         problem=problem,
         method=procedure.name,
-        start=frame.cleared(),
+        start=start,
         house=house,
         ones_column=plan.ones_column,
         steps=tuple(working.steps),

@@ -12,6 +12,8 @@ from beadwright.engine.hand import Action, FromProduct, FromTerm, Source
 from beadwright.engine.walkthrough import Purpose
 from beadwright.engine.working import Working
 
+_PRODUCT = Purpose.PRODUCT  # looked up once: every digit of a product asks for it
+
 
 def place_digits(digits: str, highest: int) -> Iterator[tuple[int, int]]:
     """(column, digit) of each digit, the first one in column `highest`."""
@@ -21,11 +23,12 @@ def place_digits(digits: str, highest: int) -> Iterator[tuple[int, int]]:
 
 def set_number(working: Working, digits: str, highest: int, term: int) -> None:
     """Set the number that is term `term` of the problem; a 0 is said to hold its column."""
-    for column, digit in place_digits(digits, highest):
-        if digit == 0:
-            working.say("zero-holds", column=column, term=term)
+    source = FromTerm(term)
+    for index, digit in enumerate(digits):
+        if digit == "0":
+            working.say("zero-holds", column=highest - index, term=term)
         else:
-            working.set(column, digit, FromTerm(term))
+            working.set(highest - index, int(digit), source)
 
 
 def work_product(working: Working, action: Action, factors: tuple[int, int], tens_column: int) -> None:
@@ -39,7 +42,7 @@ def work_product(working: Working, action: Action, factors: tuple[int, int], ten
         return
     for column, (digit, source) in zip((tens_column, tens_column - 1), find_product_digits(factors), strict=True):
         if digit > 0:
-            work_digit(working, action, column, digit, source, Purpose.PRODUCT)
+            working.work(_PRODUCT, action, column, digit, source)
         else:
             topic = f"{action}-{source.place}-zero"
             working.say(topic, first=first, second=second, product=source.product, column=column)
@@ -55,12 +58,6 @@ def find_product_digits(factors: tuple[int, int]) -> tuple[tuple[int, FromProduc
 
 def work_number(working: Working, action: Action, digits: str, highest: int, source: Source, purpose: Purpose) -> None:
     """Add or take away each digit of a number, the first one in column `highest`; a 0 is no step."""
-    for column, digit in place_digits(digits, highest):
-        if digit > 0:
-            work_digit(working, action, column, digit, source, purpose)
-
-
-def work_digit(working: Working, action: Action, column: int, digit: int, source: Source, purpose: Purpose) -> None:
-    """Add or take away one digit."""
-    work = working.add if action is Action.ADD else working.take
-    work(column, digit, source, purpose)
+    for index, digit in enumerate(digits):
+        if digit != "0":
+            working.work(purpose, action, highest - index, int(digit), source)

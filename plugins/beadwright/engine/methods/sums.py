@@ -10,9 +10,10 @@ from dataclasses import dataclass
 
 from beadwright.engine.errors import FrameError
 from beadwright.engine.frame import Column, Frame
-from beadwright.engine.hand import FromTerm
+from beadwright.engine.hand import Action, FromTerm
 from beadwright.engine.house import HouseStyle, Inner
-from beadwright.engine.problem import Problem, Sum, Term
+from beadwright.engine.methods.digits import set_number, work_number
+from beadwright.engine.problem import Problem, Sign, Sum, Term
 from beadwright.engine.room import check_room, find_highest_column, find_ones_column
 from beadwright.engine.walkthrough import Answer, Owner, Purpose
 from beadwright.engine.working import Working
@@ -41,6 +42,14 @@ class SumProcedure:
 PARTNERS = SumProcedure("partners", Inner.PARTNERS)
 COUNTING = SumProcedure("counting", Inner.COUNTING)
 
+_WAYS: dict[tuple[Inner, Sign], tuple[Action, Purpose]] = {
+    (Inner.PARTNERS, "+"): (Action.ADD, Purpose.ADD),
+    (Inner.PARTNERS, "-"): (Action.TAKE, Purpose.TAKE),
+    (Inner.COUNTING, "+"): (Action.ADD, Purpose.COUNT),
+    (Inner.COUNTING, "-"): (Action.TAKE, Purpose.COUNT),
+}
+"""How a term is worked in one way of adding, and what its steps are made for."""
+
 
 @dataclass(frozen=True, slots=True)
 class SumPlan:
@@ -58,31 +67,16 @@ class SumPlan:
         if self.places > 0:
             marked = working.frame.is_left_of_mark(self.ones_column)
             working.say("marker" if marked else "marker-between", ones_column=self.ones_column)
-        self._set_first(working)
-        for number, term in enumerate(self.problem.terms[1:], start=2):
-            self._work_term(working, term, FromTerm(number))
+        first, *rest = self.problem.terms
+        set_number(working, *self._place(first), 1)
+        for number, term in enumerate(rest, start=2):
+            action, purpose = _WAYS[self.inner, term.sign]
+            work_number(working, action, *self._place(term), FromTerm(number), purpose)
 
-    def _set_first(self, working: Working) -> None:
-        source = FromTerm(1)
-        for column, digit in self._placed_digits(self.problem.terms[0]):
-            if digit == 0:
-                working.say("zero-holds", column=column, term=1)
-            else:
-                working.set(column, digit, source)
-
-    def _work_term(self, working: Working, term: Term, source: FromTerm) -> None:
-        work, purpose = (working.add, Purpose.ADD) if term.sign == "+" else (working.take, Purpose.TAKE)
-        if self.inner is Inner.COUNTING:
-            purpose = Purpose.COUNT
-        for column, digit in self._placed_digits(term):
-            if digit != 0:
-                work(column, digit, source, purpose)
-
-    def _placed_digits(self, term: Term) -> list[tuple[int, int]]:
-        """(column, digit) of a term, highest place first."""
+    def _place(self, term: Term) -> tuple[str, int]:
+        """The digits of a term, and the column of the first one."""
         digits = term.number.digits
-        highest = self.ones_column - term.number.places + len(digits) - 1
-        return [(highest - index, int(digit)) for index, digit in enumerate(digits)]
+        return digits, self.ones_column - term.number.places + len(digits) - 1
 
     def answer(self, working: Working) -> Answer:
         """The sum, in the columns that own it."""
@@ -95,7 +89,7 @@ def _check_sum(problem: Sum, places: int, frame: Frame) -> None:
 
     No term is wider than the totals beside it, so the totals alone decide.
     """
-    totals = problem.totals
+    totals = problem.find_totals(places)
     if min(totals) < 0:
         raise _below_zero(problem, [total < 0 for total in totals].index(True) + 1)
     widest = max(totals)

@@ -19,14 +19,13 @@ from beadwright.engine.hand import (
     Technique,
     Work,
     Worked,
-    add_by_counting,
     bead_moves,
     borrow_moves,
+    build_hand,
     carry_moves,
     join_groups,
-    take_by_counting,
 )
-from beadwright.engine.house import HouseStyle, Order
+from beadwright.engine.house import HouseStyle, Inner, Order
 
 Moves = tuple[Move, ...]
 
@@ -66,8 +65,8 @@ class Place(NamedTuple):
 
     def count_on(self, frame: Frame, counts: int) -> Moves:
         """So many counts on a frame in the worked column; raises `FrameError` where there is no bead for one."""
-        count = add_by_counting if self.adds else take_by_counting
-        return count(frame, self.work.column, counts, self.order).moves
+        count = build_hand(self.house, Inner.COUNTING)
+        return count(frame, self.work._replace(digit=counts), 0).moves
 
     def arrange(self, here: Moves, left: Groups) -> Moves:
         """Moves of the worked column and of others in the house's order."""
@@ -235,8 +234,8 @@ def find_change(frame: Frame, moves: Moves) -> int | None:
     """By how much `moves` in columns of `frame` change what it reads; None when beads are not there."""
     columns, change = find_effect(frame.shape, moves)
     beads = frame.beads
-    for column, becomes in columns:
-        if beads[-column] not in becomes:
+    for place, becomes in columns:
+        if beads[place] not in becomes:
             return None
     return change
 

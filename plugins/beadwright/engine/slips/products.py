@@ -6,7 +6,7 @@ Source: PROCEDURES §5, common practice, no source.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import NamedTuple
 
 from beadwright.engine.frame import Column, Frame
@@ -20,7 +20,6 @@ from beadwright.engine.hand import (
     Source,
     Work,
     Worked,
-    clear_column,
 )
 from beadwright.engine.slips.occurrence import NOTHING, Occurrence, ShiftSteps, SkipSteps, keep_below
 from beadwright.engine.walkthrough import Step, Walkthrough
@@ -63,7 +62,7 @@ def find_pairs(walkthrough: Walkthrough) -> list[Pair]:
             limit = step.work.column
         if step.work is not None and isinstance(source, FromProduct):
             # A ten of 0 is said between, so the tens of this product stand right before its ones or nowhere.
-            if source.place == "ones" and before == replace(source, place="tens"):
+            if source.place == "ones" and before == source._replace(place="tens"):
                 pairs[-1] = pairs[-1]._replace(steps=(*pairs[-1].steps, step))
             else:
                 tens = step.work.column + (1 if source.place == "ones" else 0)
@@ -168,7 +167,7 @@ class ClearEarly:
     def __call__(self, frame: Frame, work: Work, number: int) -> Worked:
         """The clearing at the first step of the product, nothing at the second, the right moves elsewhere."""
         if number == self.pair.first:
-            return clear_column(frame, self.column)
+            return self.right(frame, Work(Action.CLEAR, frame.digit(self.column), self.column), number)
         if number in self.pair.numbers:
             return NOTHING
         return self.right(frame, work, number)

@@ -61,7 +61,7 @@ def _build_sum(problem: Sum, answered: bool) -> Column:
     signs = ["", *_write_sum_signs(problem)]
     texts = [_pad_places(str(number), number.places, problem.places) for number in numbers]
     if answered:
-        texts.append(str(Number(problem.totals[-1], problem.places)))
+        texts.append(str(Number(problem.find_totals(problem.places)[-1], problem.places)))
         signs.append("")
     return Column(_align(texts), tuple(signs), (len(numbers),))
 

@@ -38,13 +38,13 @@ from beadwright.render.hints import (
 )
 from beadwright.render.item_data import Data, SharedData, find_form, list_beads, show_answer
 from beadwright.render.layout import find_window
+from beadwright.render.leads import capitalise
 from beadwright.render.numbers import format_number, format_problem, say_number_text, say_problem
 from beadwright.render.phrases import find_phrases, group_moves
 from beadwright.render.prose import render_line, render_prose
 from beadwright.render.reading import read_frame
 from beadwright.render.slips import CauseSayer, find_walkthrough_phrases, name_slip, say_reading_cause
 from beadwright.render.speech import find_named_ones, say_steps
-from beadwright.render.tellings import capitalise
 from beadwright.render.words import Words
 
 

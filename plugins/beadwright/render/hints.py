@@ -5,9 +5,9 @@ from __future__ import annotations
 from beadwright.engine import Frame, Order, Step, Technique
 from beadwright.practice import CarryOutEntry, FindSlipEntry, NextMoveEntry, OrderEntry, ReadEntry, SetEntry
 from beadwright.practice.values import AnswerEntry, Check
+from beadwright.render.leads import capitalise
 from beadwright.render.phrases import Phrases, find_phrases, group_moves
 from beadwright.render.slips import find_walkthrough_phrases, name_slip, takes_away
-from beadwright.render.tellings import capitalise
 from beadwright.render.words import Words
 
 Hints = tuple[str, ...]

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from beadwright.engine import Frame
+from beadwright.render.leads import capitalise
 from beadwright.render.numbers import format_number
 from beadwright.render.phrases import Phrases, find_phrases
-from beadwright.render.tellings import capitalise
 from beadwright.render.words import Words
 
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from functools import lru_cache
 
 from beadwright.engine import Remark
+from beadwright.render.leads import capitalise
 from beadwright.render.numbers import format_number
 from beadwright.render.phrases import Phrases
-from beadwright.render.tellings import capitalise
 from beadwright.render.words import Words
 
 

@@ -15,38 +15,22 @@ from functools import lru_cache
 from typing import Any, NamedTuple
 
 from beadwright.engine import (
-    Action,
-    FromNothing,
-    FromOddNumber,
-    FromProduct,
-    FromQuotient,
-    FromRoot,
     FromTerm,
     Percent,
     Problem,
-    Purpose,
     Quotient,
     Root,
     Slipped,
     Step,
     Sum,
     Walkthrough,
-    Work,
 )
+from beadwright.render.leads import find_lead
 from beadwright.render.numbers import format_number
-from beadwright.render.phrases import find_phrases
 from beadwright.render.remarks import say_remark
-from beadwright.render.tellings import capitalise, find_tellings
+from beadwright.render.tellings import BY_ACT, BY_SOURCE, find_tellings
 from beadwright.render.words import Words
 
-_BY_ACTION = frozenset({Purpose.SET, Purpose.ADD, Purpose.TAKE, Purpose.COUNT, Purpose.CLEAR})
-_SOURCES: dict[type[object], str] = {
-    FromProduct: "product",
-    FromQuotient: "quotient",
-    FromOddNumber: "odd",
-    FromRoot: "root",
-    FromNothing: "nothing",
-}
 _TELL_ANSWER = frozenset({"product-done", "quotient-done", "quotient-exact", "quotient-rounded", "taking-done"})
 """Topics that end a walkthrough by telling the answer themselves."""
 _BY_PLACE = frozenset({"partners", "counting", "repeated-adding", "repeated-taking-away"})
@@ -75,40 +59,36 @@ class Speaker:
 
     def __init__(self, walkthrough: Walkthrough | Slipped, words: Words) -> None:
         right = walkthrough.right if isinstance(walkthrough, Slipped) else walkthrough
+        wording, self._last = (right.house.wording, len(walkthrough.steps)) if right is walkthrough else (None, 0)
         self._words = words
-        self._phrases = find_phrases(words, right.start.shape, find_named_ones(right))
+        self._tellings = find_tellings(words, right.start.shape, find_named_ones(right), wording)
         self._numbers = _format_terms(right.problem, words)
-        self._ends = _find_number_ends(walkthrough.steps) if isinstance(right.problem, Sum) else set()
-        wording, self._last, self._answer = None, 0, walkthrough.answer
-        if right is walkthrough:
-            wording, self._last = right.house.wording, len(walkthrough.steps)
-            self._ends.add(self._last)
-        self._tellings = find_tellings(self._phrases, wording)
+        self._ends = {self._last}
+        if isinstance(right.problem, Sum):
+            self._ends |= _find_number_ends(walkthrough.steps)
+        self._answer = walkthrough.answer
 
     def say(self, step: Step) -> Said:
         """What is said at `step`."""
         number, purpose, work, _, _, _, _, _, remark = step
         if work is not None:
-            act, opening, short, unled = self._tellings.find(step, work)
-            lead = self._find_lead(purpose, work)
-            text = (act if lead[0] else opening).join(lead).join(unled)
+            source = work.source
+            if type(source) is FromTerm:
+                filling = self._numbers[source.term - 1]
+                alone = len(filling) == 1 and filling == str(work.digit)
+                _, _, parts, short = self._tellings.find(step, work, BY_ACT if alone else purpose)
+            else:
+                act, opening, parts, short = self._tellings.find(step, work, BY_SOURCE)
+                lead = find_lead(self._words, purpose, work.action, source)
+                filling = (act if lead[0] else opening).join(lead)
+            text = filling.join(parts)
         elif remark is not None:
-            text = short = say_remark(remark, self._phrases)
+            text = short = say_remark(remark, self._tellings.phrases)
         else:
             raise ValueError(f"step {step.number} has neither work nor a remark")
         if number in self._ends:
             text += self._say_end(step)
         return _new(Said, (text, short))  # type: ignore[no-any-return]
-
-    def _find_lead(self, purpose: Purpose, work: Work) -> Lead:
-        """What is about to be done, and what the digit comes from."""
-        source = work.source
-        if type(source) is not FromTerm:
-            return _find_lead(self._words, purpose, work.action, source)
-        number = self._numbers[source.term - 1]
-        if len(number) == 1 and number == str(work.digit):
-            return _ACT_ALONE  # a number of one digit is told by the act alone
-        return _find_term_lead(self._words, purpose, work.action, number)
 
     def _say_end(self, step: Step) -> str:
         """After the last digit of a sum's number what the frame reads; at the end of right work the answer."""
@@ -135,52 +115,18 @@ def _say_answer(number: str, remainder: str | None, words: Words) -> str:
     return f" {words.text('speech.end.remainder', **fields, remainder=format_number(remainder, words))}"
 
 
-Lead = tuple[str, ...]
-"""What is said of a digit's purpose, parted where the act stands; its first letter is large."""
-
-_ACT = "\0"  # stands for the act while a lead is made; no table holds it
-_ACT_ALONE: Lead = ("", "")
 _new: Any = tuple.__new__  # what a named tuple is made by in the end; every step makes one
-
-
-@lru_cache(maxsize=4096)
-def _find_term_lead(words: Words, purpose: Purpose, action: Action, number: str) -> Lead:
-    """The lead of a digit of this number: the number's other digits have the same."""
-    return _part_lead(words.text(f"speech.lead.{_name_done(purpose, action)}-term", act=_ACT, number=number))
-
-
-@lru_cache(maxsize=4096)
-def _find_lead(words: Words, purpose: Purpose, action: Action, source: object) -> Lead:
-    """The lead of a digit that comes from such a source: what it tells is told over and over."""
-    fields: dict[str, str | int] = {"act": _ACT}
-    if isinstance(source, FromProduct):
-        fields["first"], fields["second"] = source.factors
-        fields["product"] = str(int(source.product))
-        fields["part"] = words.text(f"speech.part.{source.place}")
-    elif isinstance(source, FromOddNumber):
-        fields["odd"] = source.odd_number
-    elif isinstance(source, FromRoot):
-        fields["group"] = source.root_group
-    return _part_lead(words.text(f"speech.lead.{_name_done(purpose, action)}-{_SOURCES[type(source)]}", **fields))
-
-
-def _part_lead(text: str) -> Lead:
-    return tuple(capitalise(text).split(_ACT))
-
-
-def _name_done(purpose: Purpose, action: Action) -> str:
-    return action if purpose in _BY_ACTION else f"{purpose}-{action}"
 
 
 def _find_number_ends(steps: Sequence[Step]) -> set[int]:
     """The numbers of the steps that are each the last to work on a term of a sum, or to speak of it."""
     last: dict[int, int] = {}
-    for step in steps:
-        if step.work is None:
-            facts = () if step.remark is None else step.remark.facts
-            last |= {int(fact): step.number for name, fact in facts if name == "term"}
-        elif isinstance(step.work.source, FromTerm):
-            last[step.work.source.term] = step.number
+    for number, _, work, _, _, _, _, _, remark in steps:
+        if work is None:
+            facts = () if remark is None else remark.facts
+            last |= {int(fact): number for name, fact in facts if name == "term"}
+        elif type(source := work.source) is FromTerm:
+            last[source.term] = number
     return set(last.values())
 
 
@@ -195,13 +141,13 @@ def find_named_ones(walkthrough: Walkthrough) -> int | None:
 def _format_terms(problem: Problem, words: Words) -> list[str]:
     """The numbers of a problem in the order written, as a reader sees them."""
     if isinstance(problem, Sum):
-        numbers: list[object] = [term.number for term in problem.terms]
-    elif isinstance(problem, Quotient):
-        numbers = [problem.dividend, problem.divisor]
+        return [format_number(str(term.number), words) for term in problem.terms]
+    if isinstance(problem, Quotient):
+        numbers: tuple[object, ...] = (problem.dividend, problem.divisor)
     elif isinstance(problem, Percent):
-        numbers = [problem.percent, problem.of]
+        numbers = (problem.percent, problem.of)
     elif isinstance(problem, Root):
-        numbers = [problem.radicand]
+        numbers = (problem.radicand,)
     else:
-        numbers = [problem.first, problem.second]
+        numbers = (problem.first, problem.second)
     return [format_number(str(number), words) for number in numbers]

@@ -9,34 +9,39 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from functools import lru_cache
 from operator import itemgetter
-from typing import NamedTuple
+from typing import Final, Literal, NamedTuple
 
-from beadwright.engine import Action, Bead, Frame, FromTerm, Move, Step, Technique, Wording, Work
-from beadwright.render.phrases import ColumnMoves, Phrases, find_changed, group_moves
+from beadwright.engine import Action, Bead, ColumnShape, Frame, Move, Purpose, Step, Technique, Wording, Work
+from beadwright.render.leads import GAP, capitalise, say_number_lead
+from beadwright.render.phrases import ColumnMoves, Phrases, find_changed, find_phrases, group_moves
 from beadwright.render.reasons import find_reasons
+from beadwright.render.words import Words
 
 MOST_KEPT = 20_000
 _UNEXPLAINED = frozenset({Technique.SET, Technique.CLEAR, Technique.COUNT})
-_LEAD, _NOW = "\0", "\1"  # stand for the lead and for what the columns read now; no table holds them
+_NOW = "\1"  # stands for what the columns read now; no table holds it
+
+BY_ACT: Final = "act"
+BY_SOURCE: Final = "source"
+Led = Purpose | Literal["act", "source"]
+"""What a telling leads with: why a digit of a number is worked, with a gap for the number; the act alone, where the
+number has no other digit; or a gap for a lead that tells another source."""
 
 
 class Told(NamedTuple):
     """What is told at one step: `act` names the digit, `opening` does so at the head of a sentence.
 
-    `short` is the short reading, `unled` the full one, parted where its lead stands.
+    `parts` are the full reading, parted where its gap is; `short` is the short one.
     """
 
     act: str
     opening: str
+    parts: list[str]
     short: str
-    unled: list[str]
 
 
 class Telling(NamedTuple):
-    """What is told of a worked digit: `act` names it; the full and the short reading await what `columns` read then.
-
-    The full one awaits its lead too.
-    """
+    """What is told of a worked digit: `act` names it; the full and the short reading await what `columns` read then."""
 
     act: str
     full: str
@@ -44,7 +49,7 @@ class Telling(NamedTuple):
     columns: tuple[int, ...]
 
 
-_Key = tuple[Technique | None, bool, Action, int, int, bool, tuple[Move, ...]]
+_Key = tuple[Technique | None, bool, Action, int, int, Led, tuple[Move, ...]]
 _Kept = tuple[Callable[[tuple[tuple[int, int], ...]], object], dict[object, Told], Telling]
 """What takes the changed columns' beads out of a frame's, what is told by these, and the telling it is made of."""
 
@@ -54,20 +59,20 @@ class Tellings:
 
     def __init__(self, phrases: Phrases, wording: Wording | None) -> None:
         self._words = phrases.words
-        self._phrases = phrases
+        self.phrases = phrases
         self._reasons = find_reasons(phrases)
         self._wording = wording
         self._kept: dict[_Key, _Kept] = {}
         self._count = 0
 
-    def find(self, step: Step, work: Work) -> Told:
+    def find(self, step: Step, work: Work, led: Led) -> Told:
         """What is told of the step that works this digit."""
-        action, digit, column, source = work
+        action, digit, column, _ = work
         _, _, _, technique, runs_on, moves, after, _, _ = step
-        key = (technique, runs_on, action, digit, column, type(source) is FromTerm, moves)
+        key = (technique, runs_on, action, digit, column, led, moves)
         kept = self._kept.get(key)
         if kept is None:
-            telling = self._build(step, work)
+            telling = self._build(step, work, led)
             kept = self._kept[key] = (itemgetter(*[-number for number in telling.columns]), {}, telling)
         pick, tellings, telling = kept
         beads = pick(after.beads)
@@ -82,33 +87,38 @@ class Tellings:
 
     def _tell(self, telling: Telling, after: Frame) -> Told:
         """What is told where the frame is then `after`."""
-        now = self._words.text("speech.now", columns=self._phrases.reads(after, telling.columns))
+        now = self._words.text("speech.now", columns=self.phrases.reads(after, telling.columns))
         full, short = telling.full.replace(_NOW, now), telling.short.replace(_NOW, now)
-        return Told(telling.act, capitalise(telling.act), short, full.split(_LEAD))
+        return Told(telling.act, capitalise(telling.act), full.split(GAP), short)
 
-    def _build(self, step: Step, work: Work) -> Telling:
+    def _build(self, step: Step, work: Work, led: Led) -> Telling:
         groups = group_moves(step.moves)
-        act = self._phrases.act(work, counted=step.technique is Technique.COUNT)
+        act = self.phrases.act(work, counted=step.technique is Technique.COUNT)
         moves = self._say_moves(step, work, groups)
         short = self._words.text("speech.short", act=capitalise(act), moves=moves, now=_NOW)
-        return Telling(act, self._say_full(step, work, groups, moves), short, find_changed(step))
+        return Telling(act, self._say_full(step, work, led, act, groups, moves), short, find_changed(step))
 
-    def _say_full(self, step: Step, work: Work, groups: list[ColumnMoves], moves: str) -> str:
-        """The sentence but for its lead and end; a step that needs no reason, or may give none, is told plainly."""
-        words = self._words
+    def _say_lead(self, work: Work, led: Led, act: str) -> str:
+        if led == BY_SOURCE:
+            return GAP
+        return capitalise(act) if led == BY_ACT else say_number_lead(self._words, Purpose(led), work.action, act)
+
+    def _say_full(self, step: Step, work: Work, led: Led, act: str, groups: list[ColumnMoves], moves: str) -> str:
+        """The sentence but for its gap and end; a step that needs no reason, or may give none, is told plainly."""
+        words, lead = self._words, self._say_lead(work, led, act)
         if self._wording is None or step.technique is None or step.technique in _UNEXPLAINED:
-            return words.text("speech.plain", lead=_LEAD, moves=moves, now=_NOW)
+            return words.text("speech.plain", lead=lead, moves=moves, now=_NOW)
         if self._wording is Wording.REASONS:
             why = self._reasons.say(step, groups)
-            return words.text("speech.reasons", lead=_LEAD, why=why, moves=moves, now=_NOW)
-        rule = self._phrases.rule_act(work)
-        rule_moves = self._phrases.rule(groups, work.column, runs_on=step.runs_on)
+            return words.text("speech.reasons", lead=lead, why=why, moves=moves, now=_NOW)
+        rule = self.phrases.rule_act(work)
+        rule_moves = self.phrases.rule(groups, work.column, runs_on=step.runs_on)
         if self._wording is Wording.RULES:
             # A rule says itself which digit it works; where that comes from needs telling only when it is not a term.
-            key = "speech.rules" if isinstance(work.source, FromTerm) else "speech.rules_after"
-            return words.text(key, lead=_LEAD, rule=capitalise(rule), moves=rule_moves, now=_NOW)
+            key = "speech.rules_after" if led == BY_SOURCE else "speech.rules"
+            return words.text(key, lead=lead, rule=capitalise(rule), moves=rule_moves, now=_NOW)
         why = self._reasons.say(step, groups)
-        fields = {"lead": _LEAD, "why": why, "moves": moves, "now": _NOW, "rule": rule, "rule_moves": rule_moves}
+        fields = {"lead": lead, "why": why, "moves": moves, "now": _NOW, "rule": rule, "rule_moves": rule_moves}
         return words.text("speech.both", **fields)
 
     def _say_moves(self, step: Step, work: Work, groups: list[ColumnMoves]) -> str:
@@ -120,8 +130,8 @@ class Tellings:
             way = 1 if work.action is Action.SET else -1
             upper, lower = way * groups[0].upper, way * groups[0].lower
             if upper >= 0 and lower >= 0:
-                return self._phrases.beads(upper, lower)
-        return self._phrases.moves(groups)
+                return self.phrases.beads(upper, lower)
+        return self.phrases.moves(groups)
 
     def _say_counts(self, work: Work, counts: list[tuple[Move, ...]]) -> str:
         """Each count with its moves; what moves in the counted column itself goes without its name."""
@@ -129,20 +139,15 @@ class Tellings:
         for count, counted in enumerate(counts, start=1):
             groups = group_moves(counted)
             here = work.column if all(group.column == work.column for group in groups) else None
-            fields = {"count": self._phrases.digit(count), "moves": self._phrases.moves(groups, here)}
+            fields = {"count": self.phrases.digit(count), "moves": self.phrases.moves(groups, here)}
             said.append(self._words.pattern("speech.count").format_map(fields))
         return self._words.pattern("speech.count_separator").join(said)
 
 
 @lru_cache(maxsize=64)
-def find_tellings(phrases: Phrases, wording: Wording | None) -> Tellings:
+def find_tellings(words: Words, shape: ColumnShape, ones_column: int | None, wording: Wording | None) -> Tellings:
     """The tellings of one way of phrasing and one wording; the same object each time, so that what it knows is kept."""
-    return Tellings(phrases, wording)
-
-
-def capitalise(text: str) -> str:
-    """The text with its first letter large."""
-    return text[:1].upper() + text[1:]
+    return Tellings(find_phrases(words, shape, ones_column), wording)
 
 
 def split_counts(column: int, moves: Sequence[Move]) -> list[tuple[Move, ...]]:

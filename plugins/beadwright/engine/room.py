@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
+from typing import NamedTuple
 
 from beadwright.engine.frame import MARK_EVERY, Column, Frame, too_wide
 from beadwright.engine.number import Number
@@ -107,61 +108,55 @@ class ProductRoom:
         return self.start + (self.multiplier + 1 if self.kept else 0)
 
 
-@dataclass(frozen=True, slots=True)
-class QuotientRoom:
-    """Where a quotient is worked. `dividend` are its digits with the zeros that are added, `divisor` its digits.
+class QuotientRoom(NamedTuple):
+    """Where a quotient of so many `places` is worked.
 
-    `dividend_places` count the added zeros, `places` are those of the quotient. `on_mark` says whether the quotient's
-    ones must stand on a unit mark (they must in decimals). `kept` says whether the divisor is set at the far left,
-    `digits` how many digits the quotient has when it is done.
+    `shift` columns at the right stay at rest. Dividend and remainder end in column `lowest`, their ones stand in
+    `ones_column`; the dividend begins in `highest`. The quotient ends in `last`, its ones stand in
+    `quotient_ones_column`: on a unit mark where `on_mark` says so. `kept` says whether the divisor is set at the far
+    left. `needed` is how many columns the work needs.
     """
 
-    dividend: str
     divisor: str
-    dividend_places: int
     places: int
     on_mark: bool
     kept: bool
-    digits: int
+    shift: int
+    lowest: int
+    highest: int
+    last: int
+    ones_column: Column
+    quotient_ones_column: Column
+    needed: int
 
-    @property
-    def shift(self) -> int:
-        """How many columns at the right stay at rest."""
-        return find_shift(len(self.divisor) + 2 + self.places) if self.on_mark else 0
 
-    @property
-    def lowest(self) -> int:
-        """The column in which dividend and remainder end."""
-        return 1 + self.shift
+def lay_out_quotient(
+    dividend: str, divisor: str, *, dividend_places: int, places: int, on_mark: bool, kept: bool, digits: int
+) -> QuotientRoom:
+    """The room of a quotient. `dividend` are its digits with the zeros that are added, `divisor` its digits.
 
-    @property
-    def highest(self) -> int:
-        """The column of the dividend's first digit."""
-        return len(self.dividend) + self.shift
-
-    @property
-    def last(self) -> int:
-        """The column of the quotient's last digit."""
-        return len(self.divisor) + 2 + self.shift
-
-    @property
-    def ones_column(self) -> Column:
-        """The column of the ones of dividend and remainder."""
-        return Column(self.lowest + self.dividend_places)
-
-    @property
-    def quotient_ones_column(self) -> Column:
-        """The column of the quotient's ones."""
-        return Column(self.last + self.places)
-
-    @property
-    def needed(self) -> int:
-        """How many columns the work needs; a quotient that grows a digit by rounding needs a column for it."""
-        size = len(self.divisor)
-        larger = self.divisor > self.dividend[:size].ljust(size, "0")
-        worked = len(self.dividend) + (1 if larger else 2)
-        grown = size + 1 + self.digits
-        return max(worked, size + 2, grown) + self.shift + (size + 1 if self.kept else 0)
+    `dividend_places` count the added zeros, `places` are those of the quotient. `on_mark` says whether the quotient's
+    ones must stand on a unit mark (they must in decimals). `digits` is how many digits the quotient has when it is
+    done: one that grows a digit by rounding needs a column for it.
+    """
+    size = len(divisor)
+    shift = find_shift(size + 2 + places) if on_mark else 0
+    last = size + 2 + shift
+    larger = divisor > dividend[:size].ljust(size, "0")
+    worked = len(dividend) + (1 if larger else 2)
+    return QuotientRoom(
+        divisor=divisor,
+        places=places,
+        on_mark=on_mark,
+        kept=kept,
+        shift=shift,
+        lowest=1 + shift,
+        highest=len(dividend) + shift,
+        last=last,
+        ones_column=Column(1 + shift + dividend_places),
+        quotient_ones_column=Column(last + places),
+        needed=max(worked, size + 2, size + 1 + digits) + shift + (size + 1 if kept else 0),
+    )
 
 
 def find_free_columns(frame: Frame, kept_digits: int) -> int:

@@ -45,7 +45,7 @@ def find_lead(words: Words, purpose: Purpose, action: Action, source: object) ->
         fields["odd"] = source.odd_number
     elif isinstance(source, FromRoot):
         fields["group"] = source.root_group
-    lead = words.text(f"speech.lead.{_name_done(purpose, action)}-{_SOURCES[type(source)]}", **fields)
+    lead = words.fill(f"speech.lead.{_name_done(purpose, action)}-{_SOURCES[type(source)]}", fields)
     return capitalise(lead).split(GAP)
 
 

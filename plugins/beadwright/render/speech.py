@@ -111,8 +111,8 @@ def _say_number(number: str, words: Words) -> str:
 def _say_answer(number: str, remainder: str | None, words: Words) -> str:
     fields = {"number": format_number(number, words)}
     if remainder is None:
-        return f" {words.text('speech.end.answer', **fields)}"
-    return f" {words.text('speech.end.remainder', **fields, remainder=format_number(remainder, words))}"
+        return f" {words.fill('speech.end.answer', fields)}"
+    return f" {words.fill('speech.end.remainder', fields | {'remainder': format_number(remainder, words)})}"
 
 
 _new: Any = tuple.__new__  # what a named tuple is made by in the end; every step makes one

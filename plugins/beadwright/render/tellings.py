@@ -119,7 +119,7 @@ class Tellings:
             return words.text(key, lead=lead, rule=capitalise(rule), moves=rule_moves, now=_NOW)
         why = self._reasons.say(step, groups)
         fields = {"lead": lead, "why": why, "moves": moves, "now": _NOW, "rule": rule, "rule_moves": rule_moves}
-        return words.text("speech.both", **fields)
+        return words.fill("speech.both", fields)
 
     def _say_moves(self, step: Step, work: Work, groups: list[ColumnMoves]) -> str:
         if step.technique is Technique.COUNT:

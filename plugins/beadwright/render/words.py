@@ -60,6 +60,10 @@ class Words:
         >>> load_words("en").text("stepper.place", number=2, count=8)
         'Step 2 of 8'
         """
+        return self.fill(key, fields)
+
+    def fill(self, key: str, fields: Mapping[str, str | int]) -> str:
+        """The same, for fields that are in a mapping already."""
         entry = self.entries.get(key)
         pattern = entry if type(entry) is str else self.pattern(key, fields.get("count"))
         try:

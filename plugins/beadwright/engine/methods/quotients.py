@@ -12,7 +12,7 @@ from beadwright.engine.frame import Frame
 from beadwright.engine.house import HouseStyle, KeptFactor, Trial
 from beadwright.engine.methods.dividing import QuotientPlan
 from beadwright.engine.problem import Problem, Quotient
-from beadwright.engine.room import QuotientRoom, check_room, find_free_columns
+from beadwright.engine.room import QuotientRoom, check_room, find_free_columns, lay_out_quotient
 from beadwright.engine.solution import count_quotient_places, count_zeros_added, divide, rounds, solve
 
 
@@ -46,9 +46,9 @@ TRIAL_DIGITS = QuotientProcedure()
 def _build_room(problem: Quotient, house: HouseStyle, kept: bool) -> QuotientRoom:
     dividend, divisor = problem.dividend, problem.divisor
     zeros = count_zeros_added(problem)
-    return QuotientRoom(
-        dividend=dividend.digits + "0" * zeros,
-        divisor=divisor.digits,
+    return lay_out_quotient(
+        dividend.digits + "0" * zeros,
+        divisor.digits,
         dividend_places=dividend.places + zeros,
         places=count_quotient_places(problem),
         on_mark=is_decimal(problem),

@@ -60,10 +60,15 @@ def rounds(problem: Quotient, house: HouseStyle) -> bool:
     return house.rounding is Rounding.HALF_UP and count_quotient_places(problem) > 0
 
 
-def _solve_quotient(problem: Quotient, house: HouseStyle) -> Solution:
+def find_quotient(problem: Quotient, house: HouseStyle) -> tuple[int, int]:
+    """The quotient as the course gives it, and what it leaves: nothing where it is rounded. Units as in `divide`."""
     units, left = divide(problem)
-    places = count_quotient_places(problem)
     if rounds(problem, house):
-        return Solution(str(Number(units + (1 if 2 * left >= problem.divisor.units else 0), places)))
-    remainder = Number(left, problem.dividend.places + count_zeros_added(problem))
-    return Solution(str(Number(units, places)), str(remainder) if left > 0 else None)
+        return units + (1 if 2 * left >= problem.divisor.units else 0), 0
+    return units, left
+
+
+def _solve_quotient(problem: Quotient, house: HouseStyle) -> Solution:
+    units, left = find_quotient(problem, house)
+    remainder = write_number(left, problem.dividend.places + count_zeros_added(problem)) if left > 0 else None
+    return Solution(write_number(units, count_quotient_places(problem)), remainder)

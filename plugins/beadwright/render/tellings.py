@@ -36,7 +36,7 @@ class Told(NamedTuple):
 
     act: str
     opening: str
-    parts: list[str]
+    parts: tuple[str, ...]
     short: str
 
 
@@ -70,26 +70,30 @@ class Tellings:
         action, digit, column, _ = work
         _, _, _, technique, runs_on, moves, after, _, _ = step
         key = (technique, runs_on, action, digit, column, led, moves)
-        kept = self._kept.get(key)
-        if kept is None:
+        try:
+            pick, told, _ = self._kept[key]
+            return told[pick(after.beads)]
+        except KeyError:
+            return self._keep(key, step, work, led)
+
+    def _keep(self, key: _Key, step: Step, work: Work, led: Led) -> Told:
+        """What is told of the step, put together and kept."""
+        if self._count >= MOST_KEPT:
+            self._kept.clear()
+            self._count = 0
+        if key not in self._kept:
             telling = self._build(step, work, led)
-            kept = self._kept[key] = (itemgetter(*[-number for number in telling.columns]), {}, telling)
-        pick, tellings, telling = kept
-        beads = pick(after.beads)
-        told = tellings.get(beads)
-        if told is None:
-            told = tellings[beads] = self._tell(telling, after)
-            self._count += 1
-            if self._count >= MOST_KEPT:
-                self._kept.clear()
-                self._count = 0
-        return told
+            self._kept[key] = (itemgetter(*[-number for number in telling.columns]), {}, telling)
+        pick, told, telling = self._kept[key]
+        found = told[pick(step.after.beads)] = self._tell(telling, step.after)
+        self._count += 1
+        return found
 
     def _tell(self, telling: Telling, after: Frame) -> Told:
         """What is told where the frame is then `after`."""
         now = self._words.text("speech.now", columns=self.phrases.reads(after, telling.columns))
         full, short = telling.full.replace(_NOW, now), telling.short.replace(_NOW, now)
-        return Told(telling.act, capitalise(telling.act), full.split(GAP), short)
+        return Told(telling.act, capitalise(telling.act), tuple(full.split(GAP)), short)
 
     def _build(self, step: Step, work: Work, led: Led) -> Telling:
         groups = group_moves(step.moves)

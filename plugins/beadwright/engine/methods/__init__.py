@@ -68,7 +68,7 @@ def work_problem(
     plan = procedure.plan(problem, frame, house)
     start = frame.cleared()
     working = Working(start, house, build_hand(house, procedure.inner))
-    plan.work(working)
+    answer = plan.work(working)
     return Walkthrough(
         problem=problem,
         method=procedure.name,
@@ -76,5 +76,5 @@ def work_problem(
         house=house,
         ones_column=plan.ones_column,
         steps=tuple(working.steps),
-        answer=plan.answer(working),
+        answer=answer,
     )

@@ -12,7 +12,7 @@ from beadwright.engine.hand import Action, FromProduct, FromTerm, Source
 from beadwright.engine.walkthrough import Purpose
 from beadwright.engine.working import Working
 
-_PRODUCT = Purpose.PRODUCT  # looked up once: every digit of a product asks for it
+_SET, _SETTING, _PRODUCT = Action.SET, Purpose.SET, Purpose.PRODUCT  # looked up once: every digit asks for one
 
 
 def place_digits(digits: str, highest: int) -> Iterator[tuple[int, int]]:
@@ -28,7 +28,7 @@ def set_number(working: Working, digits: str, highest: int, term: int) -> None:
         if digit == "0":
             working.say("zero-holds", column=highest - index, term=term)
         else:
-            working.set(highest - index, int(digit), source)
+            working.work(_SETTING, _SET, highest - index, int(digit), source)
 
 
 def work_product(working: Working, action: Action, factors: tuple[int, int], tens_column: int) -> None:
@@ -40,7 +40,8 @@ def work_product(working: Working, action: Action, factors: tuple[int, int], ten
     if 0 in factors:
         working.say(f"{action}-nothing", first=first, second=second, column=tens_column)
         return
-    for column, (digit, source) in zip((tens_column, tens_column - 1), find_product_digits(factors), strict=True):
+    tens, ones = find_product_digits(factors)
+    for column, (digit, source) in ((tens_column, tens), (tens_column - 1, ones)):
         if digit > 0:
             working.work(_PRODUCT, action, column, digit, source)
         else:

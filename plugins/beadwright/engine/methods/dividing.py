@@ -57,7 +57,7 @@ class QuotientPlan:
         """The column of the ones of dividend and remainder."""
         return self.room.ones_column
 
-    def work(self, working: Working) -> None:
+    def work(self, working: Working) -> Answer:
         """Set divisor and dividend, find quotient digits until no further one has a column, say what is left."""
         self._set_numbers(working)
         tried, before = 0, self.free + 1
@@ -71,7 +71,7 @@ class QuotientPlan:
             place = self._find_place(working.frame, place.first)
         if tried > 0:
             _say_zeros(working, before - 1, self.room.last)
-        self._stop(working, place, tried)
+        return self._stop(working, place, tried)
 
     # Place
 
@@ -156,7 +156,7 @@ class QuotientPlan:
 
     # End
 
-    def _stop(self, working: Working, place: Place | None, tried: int) -> None:
+    def _stop(self, working: Working, place: Place | None, tried: int) -> Answer:
         """Say why no further digit is tried, what the quotient is and what is left; round if the course does."""
         if tried == 0:
             working.say("dividend-smaller", dividend=str(self.problem.dividend), divisor=str(self.problem.divisor))
@@ -174,6 +174,7 @@ class QuotientPlan:
             working.say("quotient-exact", quotient=answer.text)
         else:
             working.say("quotient-done", quotient=answer.text, remainder=answer.remainder.text)
+        return answer
 
     def _round(self, working: Working) -> None:
         """Half up: twice the remainder at least the divisor adds 1 to the last place."""

@@ -89,7 +89,7 @@ class AdditivePlan:
         """The denominator's ones."""
         return Column(1)
 
-    def work(self, working: Working) -> None:
+    def work(self, working: Working) -> Answer:
         """Set the first number, change it to the common denominator, work the second, regroup, reduce."""
         working.owners = self.groups.owners
         self.groups.set_first(working, self.first)
@@ -104,6 +104,7 @@ class AdditivePlan:
             self._add_second(working)
         self._regroup(working)
         self.groups.reduce(working)
+        return self.answer(working)
 
     def _change_first(self, working: Working) -> None:
         factor = self.common // self.first.denominator
@@ -181,7 +182,7 @@ class ProductPlan:
         """The denominator's ones."""
         return Column(1)
 
-    def work(self, working: Working) -> None:
+    def work(self, working: Working) -> Answer:
         """Set the first number, make it improper, multiply above and below, reduce, regroup into the whole number."""
         working.owners = self.groups.owners
         self.groups.set_first(working, self.first)
@@ -192,6 +193,7 @@ class ProductPlan:
         self._multiply(working, self.first.denominator, self.by_below, "denominator")
         self.groups.reduce(working)
         self._regroup(working)
+        return self.answer(working)
 
     def _make_improper(self, working: Working) -> None:
         whole, below = self.first.whole, self.first.denominator

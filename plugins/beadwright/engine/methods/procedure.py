@@ -19,8 +19,8 @@ class Plan(Protocol):
         """The column of the ones."""
         ...
 
-    def work(self, working: Working) -> None:
-        """Work the problem from rest."""
+    def work(self, working: Working) -> Answer:
+        """Work the problem from rest; gives the answer that stands on the frame then."""
         ...
 
     def answer(self, working: Working) -> Answer:

@@ -88,13 +88,15 @@ class ProductPlan:
         """The column of the product's ones."""
         return self.room.ones_column
 
-    def work(self, working: Working) -> None:
+    def work(self, working: Working) -> Answer:
         """Set the factors; take the multiplicand's digits from last to first and clear each when it is done."""
         self._set_factors(working)
         last = self.room.multiplier + 2 + self.room.shift
         for column, digit in enumerate(reversed(self.multiplicand.number.digits), start=last):
             self._work_digit(working, column, int(digit))
-        working.say("product-done", product=self.answer(working).text)
+        answer = self.answer(working)
+        working.say("product-done", product=answer.text)
+        return answer
 
     def _set_factors(self, working: Working) -> None:
         self._say_places(working)

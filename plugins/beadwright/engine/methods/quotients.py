@@ -13,7 +13,7 @@ from beadwright.engine.house import HouseStyle, KeptFactor, Trial
 from beadwright.engine.methods.dividing import QuotientPlan
 from beadwright.engine.problem import Problem, Quotient
 from beadwright.engine.room import QuotientRoom, check_room, find_free_columns, lay_out_quotient
-from beadwright.engine.solution import count_quotient_places, count_zeros_added, divide, rounds, solve
+from beadwright.engine.solution import count_quotient_places, count_zeros_added, divide, find_quotient, rounds
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +46,7 @@ TRIAL_DIGITS = QuotientProcedure()
 def _build_room(problem: Quotient, house: HouseStyle, kept: bool) -> QuotientRoom:
     dividend, divisor = problem.dividend, problem.divisor
     zeros = count_zeros_added(problem)
+    units, _ = find_quotient(problem, house)
     return lay_out_quotient(
         dividend.digits + "0" * zeros,
         divisor.digits,
@@ -53,7 +54,7 @@ def _build_room(problem: Quotient, house: HouseStyle, kept: bool) -> QuotientRoo
         places=count_quotient_places(problem),
         on_mark=is_decimal(problem),
         kept=kept,
-        digits=len(solve(problem, house).text.replace(".", "").lstrip("0")),
+        digits=len(str(units).lstrip("0")),
     )
 
 

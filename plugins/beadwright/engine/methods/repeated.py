@@ -74,7 +74,7 @@ class RepeatedAddingPlan:
     ones_column: Column
     inner: Inner
 
-    def work(self, working: Working) -> None:
+    def work(self, working: Working) -> Answer:
         """Set the multiplicand, then add it until it is there as often as the multiplier says."""
         number, term = self.multiplicand.number, self.multiplicand.term
         highest = self.ones_column - number.places + len(number.digits) - 1
@@ -90,7 +90,9 @@ class RepeatedAddingPlan:
                 purpose = Purpose.COUNT if self.inner is Inner.COUNTING else Purpose.ADD
                 work_number(working, Action.ADD, number.digits, highest, FromTerm(term), purpose)
             working.say("times-added", number=str(number), count=count, times=self.times)
-        working.say("product-done", product=self.answer(working).text)
+        answer = self.answer(working)
+        working.say("product-done", product=answer.text)
+        return answer
 
     def _own(self, working: Working) -> Owner:
         return Owner("product", working.frame.columns, self._lowest, self.ones_column)
@@ -139,7 +141,7 @@ class RepeatedTakingPlan:
     ones_column: Column
     inner: Inner
 
-    def work(self, working: Working) -> None:
+    def work(self, working: Working) -> Answer:
         """Set the dividend and take the divisor away while what is left holds it."""
         dividend, divisor = self.problem.dividend, self.problem.divisor
         working.say("taking-start", dividend=str(dividend), divisor=str(divisor))
@@ -157,6 +159,7 @@ class RepeatedTakingPlan:
         working.owners = (self._own(working, "remainder"),)
         left = working.owners[0].read(working.frame).text
         working.say("taking-done", divisor=str(divisor), quotient=count, remainder=left)
+        return self.answer(working)
 
     def _find_highest(self, number: Number) -> int:
         return self.ones_column - number.places + len(number.digits) - 1

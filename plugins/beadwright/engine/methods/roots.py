@@ -51,9 +51,8 @@ class Layout:
         """The radicand's columns once something is taken from them."""
         return Owner("left", len(self.digits), 1, self.ones_column)
 
-    def say_check(self, working: Working, root: Owner) -> None:
+    def say_check(self, working: Working, answer: Answer) -> None:
         """Say that root × root and what is left make the radicand."""
-        answer = self.answer(working, root)
         radicand = str(Number(int(self.digits), 2 * self.root_places))
         if answer.remainder is None:
             working.say("root-check-exact", root=answer.text, radicand=radicand)
@@ -112,14 +111,16 @@ class OddNumberPlan:
         """The column of the radicand's ones."""
         return self.layout.ones_column
 
-    def work(self, working: Working) -> None:
+    def work(self, working: Working) -> Answer:
         """Set the radicand and work each group from the left."""
         self.layout.set_radicand(working)
         root = 0
         for group in range(1, self.layout.groups + 1):
             working.owners = (self._own_root(group), self.layout.own_left())
             root = 10 * root + self._work_group(working, group, 2 * (10 * root) + 1)
-        self.layout.say_check(working, self._own_root(self.layout.groups))
+        answer = self.answer(working)
+        self.layout.say_check(working, answer)
+        return answer
 
     def _work_group(self, working: Working, group: int, odd: int) -> int:
         """Take odd numbers while the group holds them; gives how many."""
@@ -158,14 +159,16 @@ class DoubleRootPlan:
         """The column of the radicand's ones."""
         return self.layout.ones_column
 
-    def work(self, working: Working) -> None:
+    def work(self, working: Working) -> Answer:
         """Set the radicand, work each group from the left, halve the register."""
         self.layout.set_radicand(working)
         for group in range(1, self.layout.groups + 1):
             working.owners = (self._own_register(group), self.layout.own_left())
             self._work_group(working, group)
         self._halve(working)
-        self.layout.say_check(working, self._own_root_that_stands(working.frame))
+        answer = self.answer(working)
+        self.layout.say_check(working, answer)
+        return answer
 
     def _digit_column(self, group: int) -> int:
         return self.layout.columns - group

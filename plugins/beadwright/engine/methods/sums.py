@@ -7,13 +7,14 @@ By partners (PROCEDURES §3.1, §3.2) or by counting (§3.3), on five-and-four a
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from beadwright.engine.errors import FrameError
 from beadwright.engine.frame import Column, Frame
 from beadwright.engine.hand import Action, FromTerm
 from beadwright.engine.house import HouseStyle, Inner
 from beadwright.engine.methods.digits import set_number, work_number
-from beadwright.engine.problem import Problem, Sign, Sum, Term
+from beadwright.engine.problem import Problem, Sign, Sum
 from beadwright.engine.room import check_room, find_highest_column, find_ones_column
 from beadwright.engine.walkthrough import Answer, Owner, Purpose
 from beadwright.engine.working import Working
@@ -51,8 +52,7 @@ _WAYS: dict[tuple[Inner, Sign], tuple[Action, Purpose]] = {
 """How a term is worked in one way of adding, and what its steps are made for."""
 
 
-@dataclass(frozen=True, slots=True)
-class SumPlan:
+class SumPlan(NamedTuple):
     """A sum laid out with its ones in `ones_column`, its numbers having up to so many `places`."""
 
     problem: Sum
@@ -60,23 +60,22 @@ class SumPlan:
     ones_column: Column
     inner: Inner
 
-    def work(self, working: Working) -> None:
+    def work(self, working: Working) -> Answer:
         """Set the first number, then add or take away each further one, highest place first."""
         lowest = self.ones_column - self.places
         working.owners = (Owner("sum", working.frame.columns, lowest, self.ones_column),)
         if self.places > 0:
             marked = working.frame.is_left_of_mark(self.ones_column)
             working.say("marker" if marked else "marker-between", ones_column=self.ones_column)
-        first, *rest = self.problem.terms
-        set_number(working, *self._place(first), 1)
-        for number, term in enumerate(rest, start=2):
-            action, purpose = _WAYS[self.inner, term.sign]
-            work_number(working, action, *self._place(term), FromTerm(number), purpose)
-
-    def _place(self, term: Term) -> tuple[str, int]:
-        """The digits of a term, and the column of the first one."""
-        digits = term.number.digits
-        return digits, self.ones_column - term.number.places + len(digits) - 1
+        for number, term in enumerate(self.problem.terms, start=1):
+            digits = term.number.digits
+            highest = self.ones_column - term.number.places + len(digits) - 1
+            if number == 1:
+                set_number(working, digits, highest, 1)
+            else:
+                action, purpose = _WAYS[self.inner, term.sign]
+                work_number(working, action, digits, highest, FromTerm(number), purpose)
+        return self.answer(working)
 
     def answer(self, working: Working) -> Answer:
         """The sum, in the columns that own it."""

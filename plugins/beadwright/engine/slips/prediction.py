@@ -105,12 +105,11 @@ def _work_slips(
         )
         working = Working(walkthrough.start, walkthrough.house, occurrence.hand, known)
         try:
-            worked.work(working)
+            answer = worked.work(working)
         except FrameError:
             continue
         finally:
             worked_steps += len(working.steps)
-        answer = worked.answer(working)
         if answer.full_text != walkthrough.answer.full_text:
             yield occurrence, working, answer
 

@@ -163,6 +163,13 @@ def test_a_refused_move_says_what_is_set_and_what_was_asked() -> None:
     assert clearing.value.reason == "Column 2 has 0 upper and 0 lower beads set, so 1 upper cannot be cleared"
 
 
+def test_a_refused_move_is_told_from_what_the_moves_before_it_left() -> None:
+    frame = build_frame(columns=3)
+    with pytest.raises(FrameError) as refused:
+        frame.apply_all([Move(Column(2), Bead.LOWER, change) for change in (3, -1, 3)])
+    assert refused.value.reason == "Column 2 has 0 upper and 2 lower beads set, so 3 lower cannot be set"
+
+
 def test_columns_that_are_not_there() -> None:
     frame = build_frame(columns=3)
     assert frame.digits(2, 3) == ""

@@ -41,7 +41,8 @@ def load_parts() -> None:
 
 def format_script_data(data: object) -> Markup:
     """Data as JSON that may stand inside a `<script>` element: no `</`, no `<!--`, no line that ends a script early."""
-    text = json.dumps(data, ensure_ascii=False, separators=(",", ":"))
+    # Data are built from the top down, so nothing in them contains itself.
+    text = json.dumps(data, ensure_ascii=False, separators=(",", ":"), check_circular=False)
     for sign in "<>&\u2028\u2029":
         text = text.replace(sign, f"\\u{ord(sign):04x}")
     return Markup(text)  # noqa: S704 - JSON whose only markup signs have just been escaped

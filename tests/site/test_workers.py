@@ -1,5 +1,6 @@
 """The same work on many things: in their order, with errors raised, and a process that is ended costs time alone."""
 
+import gc
 import os
 import signal
 from functools import partial
@@ -33,6 +34,10 @@ def name_process(_: int) -> int:
     return os.getpid()
 
 
+def count_frozen(_: int) -> int:
+    return gc.get_freeze_count()
+
+
 @pytest.mark.parametrize("forks", [True, False])
 @pytest.mark.parametrize("count", [0, 1, 3, 20])
 def test_results_come_in_order(monkeypatch: pytest.MonkeyPatch, count: int, forks: bool) -> None:
@@ -44,6 +49,12 @@ def test_few_things_are_done_here_and_many_elsewhere() -> None:
     assert set(run_all(name_process, range(3), most=2)) == {os.getpid()}
     assert set(run_all(name_process, range(20), most=1)) == {os.getpid()}
     assert os.getpid() not in set(run_all(name_process, range(20), most=2))
+
+
+def test_what_is_loaded_is_left_alone_by_the_collector_meanwhile() -> None:
+    assert min(run_all(count_frozen, range(3), most=1)) > 10_000
+    assert min(run_all(count_frozen, range(20), most=2)) > 10_000
+    assert gc.get_freeze_count() == 0
 
 
 def test_an_error_is_raised() -> None:

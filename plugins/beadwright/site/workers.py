@@ -43,10 +43,7 @@ def run_all(
     done = 0
     context: Any = multiprocessing.get_context(way)
     try:
-        with (
-            _keep_loaded(),
-            ProcessPoolExecutor(count, mp_context=context, initializer=_begin, initargs=(work,)) as pool,
-        ):
+        with ProcessPoolExecutor(count, mp_context=context, initializer=_begin, initargs=(work,)) as pool:
             for result in pool.map(_work, things):
                 done += 1
                 yield result
@@ -56,7 +53,7 @@ def run_all(
 
 @contextmanager
 def _keep_loaded() -> Iterator[None]:
-    """Look for no garbage among what is loaded by now, here and in processes forked from this one.
+    """Look for no garbage among what is loaded by now.
 
     The work makes so much that all of it would be looked through again and again, a tenth of the time.
     """
@@ -82,6 +79,7 @@ _given: list[Callable[[Any], Any]] = []
 
 
 def _begin(work: Callable[[Any], Any]) -> None:
+    gc.freeze()  # as `_keep_loaded`, until the process ends
     _given[:] = [work]
 
 

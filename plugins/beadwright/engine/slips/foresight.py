@@ -148,15 +148,15 @@ def _foresee_product_ends(walkthrough: Walkthrough, most_steps: int) -> Iterator
         worked_steps += len(steps)
         last = len(steps) if found.last is None else found.last
         try:
-            frame = _slip(frames[found.step - 1], steps[found.step - 1 : last], found.hand)
+            frame = _work_with(found.hand, frames[found.step - 1], steps[found.step - 1 : last])
         except FrameError:
             continue
-        end = _go_on(frame.value, steps[last:], 10**frame.columns)
+        end = _work_rest(frame.value, steps[last:], 10**frame.columns)
         if end is not None:
             yield end, found.slip, found.variant, found.column, found.step
 
 
-def _slip(frame: Frame, steps: Iterable[Step], hand: Hand) -> Frame:
+def _work_with(hand: Hand, frame: Frame, steps: Iterable[Step]) -> Frame:
     """The frame after these steps by a hand that slips; raises `FrameError` where the beads do not allow it."""
     for step in steps:
         if step.work is not None:
@@ -164,7 +164,7 @@ def _slip(frame: Frame, steps: Iterable[Step], hand: Hand) -> Frame:
     return frame
 
 
-def _go_on(value: int, steps: Iterable[Step], limit: int) -> int | None:
+def _work_rest(value: int, steps: Iterable[Step], limit: int) -> int | None:
     """What a frame that reads `value` reads after these steps of a product; None when it refuses one."""
     for step in steps:
         if step.work is not None:

@@ -142,8 +142,6 @@ def lay_out_quotient(
     size = len(divisor)
     shift = find_shift(size + 2 + places) if on_mark else 0
     last = size + 2 + shift
-    larger = divisor > dividend[:size].ljust(size, "0")
-    worked = len(dividend) + (1 if larger else 2)
     return QuotientRoom(
         divisor=divisor,
         places=places,
@@ -155,7 +153,7 @@ def lay_out_quotient(
         last=last,
         ones_column=Column(1 + shift + dividend_places),
         quotient_ones_column=Column(last + places),
-        needed=max(worked, size + 2, size + 1 + digits) + shift + (size + 1 if kept else 0),
+        needed=max(len(dividend), size + max(1, digits)) + 1 + shift + (size + 1 if kept else 0),
     )
 
 

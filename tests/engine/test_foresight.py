@@ -128,6 +128,31 @@ def test_known_wrong_answers(problem: str, wrong: str, slip: str, variant: str, 
     assert (slip, variant, column) in [(cause.slip, cause.variant, cause.column) for cause in causes]
 
 
+@pytest.mark.parametrize(
+    ("problem", "step", "wrong"),
+    [
+        ("14 - 4 + 3", 1, {"3"}),  # without its ten 14 is 4, from which 4 can be taken
+        ("14 - 5 + 3", 1, set()),  # but not 5, whatever is added then
+        ("30 - 5 + 69", 3, {"99"}),  # two columns hold 99
+        ("30 - 5 + 70", 3, set()),  # but not 100
+    ],
+)
+def test_a_skipped_digit_as_far_as_the_frame_holds_what_follows(problem: str, step: int, wrong: set[str]) -> None:
+    predicted = predict_slips(work_problem(parse_problem(problem), build_frame(columns=2)))
+    skipped = {
+        text
+        for text, causes in predicted.items()
+        if ("digit-skipped", step) in [(cause.slip, cause.step) for cause in causes]
+    }
+    assert skipped == wrong
+
+
+def test_a_frame_that_a_slip_fills_can_still_be_taken_from() -> None:
+    """93 + 5 counted one too far, in step 3, fills two columns with nines; 4 from 99 is 95."""
+    walkthrough = work_problem(parse_problem("93 + 5 - 4"), build_frame(columns=2), method="counting")
+    assert ("partner-off-by-one", 3) in {(cause.slip, cause.step) for cause in predict_slips(walkthrough)["95"]}
+
+
 @pytest.mark.parametrize("seed", range(4))
 def test_readings_right_after_a_slip_are_those_of_the_run(seed: int) -> None:
     chance = Random(seed)

@@ -213,6 +213,13 @@ def test_dividing_multiplies_by_the_reciprocal() -> None:
     assert walkthrough.answer.text == "6 2/3"
 
 
+def test_a_whole_number_has_no_numerator_to_change() -> None:
+    """2 + 1/2: the common denominator is 2, which is set beside the 2; then 1 above it."""
+    walkthrough = work_fractions("2 + 1/2")
+    assert show_works(walkthrough) == [("set", 2, 5), ("set", 2, 1), ("add", 1, 3)]
+    assert find_topics(walkthrough) == ["common-denominator", "lowest-terms"]
+
+
 def test_lowest_terms_are_said_and_move_nothing() -> None:
     walkthrough = work_fractions("1/3 + 1/3")
     last = walkthrough.steps[-1]

@@ -140,6 +140,8 @@ VARIANTS = [
     ("decimal-marker-lost", "12.5% of 80.4", "1005.00", "percent-only", USUAL),
     ("decimal-marker-lost", "7 ÷ 8 to 3 places", "875", "none", USUAL),
     ("decimal-marker-lost", "7 ÷ 8 to 3 places", "87.5", "dividend-marker", USUAL),
+    # 70 ends in column 1, its ones in 2; 35 stands in 4 and 3, so the dividend's ones are one column right of it.
+    ("decimal-marker-lost", "7 ÷ 2 to 1 place", "350", "dividend-marker", USUAL),
     ("zero-of-quotient-dropped", "927 ÷ 3", "390", "closed-up", USUAL),
     ("zero-of-quotient-dropped", "927 ÷ 3", "39", "read", USUAL),
     ("quotient-one-column-off", "927 ÷ 3", "39", "right", USUAL),

@@ -187,6 +187,13 @@ def test_columns_that_are_not_there() -> None:
             assert refused.value.reason == f"There is no column {column} on a frame of 3 columns"
 
 
+@pytest.mark.parametrize(("highest", "lowest", "named"), [(4, 0, 4), (5, 4, 5), (0, -1, 0), (3, 0, 0), (2, -1, -1)])
+def test_of_columns_that_are_not_there_the_first_one_read_is_named(highest: int, lowest: int, named: int) -> None:
+    """Columns are read from the highest to the lowest; an end that is there is not to blame."""
+    with pytest.raises(FrameError, match=f"^There is no column {named} on"):
+        build_frame(columns=3).digits(highest, lowest)
+
+
 def test_moves_are_done_all_or_not_at_all() -> None:
     frame = build_frame(columns=3).with_number(4)
     good, bad = Move(Column(1), Bead.UPPER, 1), Move(Column(1), Bead.LOWER, 1)

@@ -147,6 +147,7 @@ VARIANTS = [
     ("quotient-one-column-off", "927 ÷ 3", "39", "right", USUAL),
     ("quotient-one-column-off", "927 ÷ 3", "390", "left", USUAL),
     ("remainder-not-checked", "927 ÷ 3", "308 r 3", "too-small", USUAL),
+    ("remainder-not-checked", "84 ÷ 7", "11 r 7", "too-small", USUAL),  # 1 in place of 2
     ("remainder-not-checked", "3588 ÷ 46", "77 r 46", "not-raised", ROUNDED),
     # 4 × 9: 30 from 52 leaves 2, the 6 takes from the quotient's 4 and leaves 396; 96 holds 19 five times more.
     ("lower-beads-left", "92 ÷ 19", "8 r 901", "here", USUAL),

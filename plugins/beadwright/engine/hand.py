@@ -65,6 +65,12 @@ class FromTerm:
         return {"term": self.term}
 
 
+@cache
+def find_term(term: int) -> FromTerm:
+    """Where the digits of this term come from; the same value each time, since every digit of a sum has one."""
+    return FromTerm(term)
+
+
 class FromProduct(NamedTuple):
     """The digit is the tens or the ones of a product of two digits."""
 
@@ -166,10 +172,10 @@ def _find_hand(inner: Inner, add_order: Order, take_order: Order) -> Hand:
         upper, lower = here = frame.beads_in(column)
         held = 5 * upper + lower
         if action is _ADD:
-            reach = _reach_to_carry(frame, column) if held + digit > 9 else ()
+            reach = _reach_past(_FULL, frame, column) if held + digit > 9 else ()
             return adding(frame.shape, reach, here, column, digit, add_order)
         if action is _TAKE:
-            reach = _reach_to_borrow(frame, column) if held < digit else ()
+            reach = _reach_past(_EMPTY, frame, column) if held < digit else ()
             return taking(frame.shape, reach, here, column, digit, take_order)
         if action is _CLEAR:
             return _clear_column(column, upper, lower)
@@ -180,10 +186,6 @@ def _find_hand(inner: Inner, add_order: Order, take_order: Order) -> Hand:
         return _set_digit(frame.shape, column, digit)
 
     return work_rightly
-
-
-def _in_use(column: int) -> FrameError:
-    return FrameError("column-in-use", f"Column {column} is not at rest", "Clear it before setting a digit there")
 
 
 # What a digit moves depends on it, on its column, and on what the columns hold that it reaches: its own, and for an
@@ -200,33 +202,15 @@ _FULL = frozenset({FIVE_AND_FOUR.split(9), NINE_BEAD.split(9)})
 _EMPTY = frozenset({FIVE_AND_FOUR.split(0)})
 
 
-def _reach_to_carry(frame: Frame, column: int) -> Reach:
-    """What stands left of `column`, up to the first column that is not full."""
-    reach = _reach_past(_FULL, frame, column)
-    if reach is None:
-        raise FrameError(
-            "frame-full", "No column is left to take the 1 of the exchange", "Use a longer frame", missing=1
-        )
-    return reach
-
-
-def _reach_to_borrow(frame: Frame, column: int) -> Reach:
-    """What stands left of `column`, up to the first column that is not empty."""
-    reach = _reach_past(_EMPTY, frame, column)
-    if reach is None:
-        raise FrameError("below-zero", "No column on the left has a 1 to give", "Take a smaller number away")
-    return reach
-
-
-def _reach_past(passed: frozenset[Beads], frame: Frame, column: int) -> Reach | None:
-    """What stands left of `column`, up to the first column that holds none of `passed`; None where all of them do."""
+def _reach_past(passed: frozenset[Beads], frame: Frame, column: int) -> Reach:
+    """What stands left of `column`, up to the first column that holds none of `passed`; () where all of them do."""
     beads = frame.beads
     last = left = len(beads) - column
     while left > 0:
         left -= 1
         if beads[left] not in passed:
             return beads[left:last]
-    return None
+    return ()
 
 
 @cache
@@ -302,10 +286,14 @@ def join_groups(here: tuple[Move, ...], left: Groups, order: Order) -> tuple[Mov
 
 def carry_moves(frame: Frame, column: int) -> Groups:
     """What sets 1 on the left of `column`: a group of moves a column, nearest first; each 9 passed is cleared."""
-    return _carry(frame.shape, _reach_to_carry(frame, column), column)
+    return _carry(frame.shape, _reach_past(_FULL, frame, column), column)
 
 
 def _carry(shape: ColumnShape, reach: Reach, column: int) -> Groups:
+    if reach == ():
+        raise FrameError(
+            "frame-full", "No column is left to take the 1 of the exchange", "Use a longer frame", missing=1
+        )
     lower = reach[0][1]
     groups = [bead_moves(column + passed, *_find_change(shape, 9, 0)) for passed in range(1, len(reach))]
     taker = column + len(reach)
@@ -314,10 +302,12 @@ def _carry(shape: ColumnShape, reach: Reach, column: int) -> Groups:
 
 def borrow_moves(frame: Frame, column: int) -> Groups:
     """What clears 1 on the left of `column`: a group of moves a column, nearest first; each 0 passed is set to 9."""
-    return _borrow(frame.shape, _reach_to_borrow(frame, column), column)
+    return _borrow(frame.shape, _reach_past(_EMPTY, frame, column), column)
 
 
 def _borrow(shape: ColumnShape, reach: Reach, column: int) -> Groups:
+    if reach == ():
+        raise FrameError("below-zero", "No column on the left has a 1 to give", "Take a smaller number away")
     lower = reach[0][1]
     groups = [bead_moves(column + passed, *_find_change(shape, 0, 9)) for passed in range(1, len(reach))]
     giver = column + len(reach)

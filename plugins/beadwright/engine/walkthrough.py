@@ -181,7 +181,7 @@ def replay(start: Frame, steps: Iterable[Step], *, rightly: bool = True) -> Fram
     """
     name, shape, beads, joined = now = start
     held = list(beads)
-    for number, (given, _, work, _, _, moves, now, _, _) in enumerate(steps, start=1):
+    for number, (given, _, work, _, _, moves, now, _, _) in enumerate(steps, 1):
         if given != number:
             raise ReplayError(f"step {given} stands at place {number}")
         moved = due = 0

@@ -11,7 +11,7 @@ from beadwright.render.phrases import Phrases
 from beadwright.render.words import Words
 
 
-@lru_cache(maxsize=8192)
+@lru_cache(maxsize=1024)
 def say_remark(remark: Remark, phrases: Phrases) -> str:
     """The topic's sentence with its facts; each column among them can be named by `on` and `the` too."""
     fields = dict(remark.facts)

@@ -42,18 +42,20 @@ def find_method(problem: Problem, frame: Frame, house: HouseStyle, name: str | N
     if name is not None and name not in METHODS:
         raise MethodError("method-name", f"There is no method called {name!r}", f"Use one of {', '.join(METHODS)}")
     asked = METHODS.values() if name is None else (METHODS[name],)
-    fitting = [procedure for procedure in asked if procedure.does(problem, frame)]
-    if not fitting:
+    fitting = None
+    for procedure in asked:
+        if procedure.does(problem, frame):
+            if procedure.inner in (None, house.inner):
+                return procedure
+            fitting = procedure if fitting is None else fitting
+    if fitting is None:
         by = "on this frame" if name is None else f"by the method {name!r}"
         raise MethodError(
             "method-not-for-this",
             f"{problem} cannot be worked {by}",
             "Leave the method out, or choose another frame or problem",
         )
-    for procedure in fitting:
-        if procedure.inner in (None, house.inner):
-            return procedure
-    return fitting[0]
+    return fitting
 
 
 def work_problem(

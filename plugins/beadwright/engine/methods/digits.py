@@ -8,11 +8,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import cache
 
-from beadwright.engine.hand import Action, FromProduct, FromTerm, Source
+from beadwright.engine.hand import Action, FromProduct, Source, find_term
 from beadwright.engine.walkthrough import Purpose
 from beadwright.engine.working import Working
 
 _SET, _SETTING, _PRODUCT = Action.SET, Purpose.SET, Purpose.PRODUCT  # looked up once: every digit asks for one
+
+_VALUES = {str(digit): digit for digit in range(10)}  # quicker than reading a number of one digit
 
 
 def place_digits(digits: str, highest: int) -> Iterator[tuple[int, int]]:
@@ -23,12 +25,12 @@ def place_digits(digits: str, highest: int) -> Iterator[tuple[int, int]]:
 
 def set_number(working: Working, digits: str, highest: int, term: int) -> None:
     """Set the number that is term `term` of the problem; a 0 is said to hold its column."""
-    source = FromTerm(term)
+    source = find_term(term)
     for index, digit in enumerate(digits):
         if digit == "0":
             working.say("zero-holds", column=highest - index, term=term)
         else:
-            working.work(_SETTING, _SET, highest - index, int(digit), source)
+            working.work(_SETTING, _SET, highest - index, _VALUES[digit], source)
 
 
 def work_product(working: Working, action: Action, factors: tuple[int, int], tens_column: int) -> None:
@@ -61,4 +63,4 @@ def work_number(working: Working, action: Action, digits: str, highest: int, sou
     """Add or take away each digit of a number, the first one in column `highest`; a 0 is no step."""
     for index, digit in enumerate(digits):
         if digit != "0":
-            working.work(purpose, action, highest - index, int(digit), source)
+            working.work(purpose, action, highest - index, _VALUES[digit], source)

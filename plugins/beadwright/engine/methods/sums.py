@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 from beadwright.engine.errors import FrameError
 from beadwright.engine.frame import Column, Frame
-from beadwright.engine.hand import Action, FromTerm
+from beadwright.engine.hand import Action, find_term
 from beadwright.engine.house import HouseStyle, Inner
 from beadwright.engine.methods.digits import set_number, work_number
 from beadwright.engine.problem import Problem, Sign, Sum
@@ -67,14 +67,14 @@ class SumPlan(NamedTuple):
         if self.places > 0:
             marked = working.frame.is_left_of_mark(self.ones_column)
             working.say("marker" if marked else "marker-between", ones_column=self.ones_column)
-        for number, term in enumerate(self.problem.terms, start=1):
+        for number, term in enumerate(self.problem.terms, 1):
             digits = term.number.digits
             highest = self.ones_column - term.number.places + len(digits) - 1
             if number == 1:
                 set_number(working, digits, highest, 1)
             else:
                 action, purpose = _WAYS[self.inner, term.sign]
-                work_number(working, action, digits, highest, FromTerm(number), purpose)
+                work_number(working, action, digits, highest, find_term(number), purpose)
         return self.answer(working)
 
     def answer(self, working: Working) -> Answer:

@@ -258,6 +258,7 @@ def test_columns_at_rest_between_the_groups() -> None:
         ("9/4 - 2", 5),
         ("12/5 - 11/5", 6),
         ("25/2 - 12", 7),  # 25 above and 12 wholes
+        ("9 5/4 - 9 1/4", 5),  # 9 from 9 at once; the 5 above is regrouped when no whole is left
         ("9/8 × 8/9", 6 + 2 - 1),  # 72 over 72
         ("999 1/999 + 1/998", 6 + 4 + 3 + 2),  # 997,002 below, 998 + 999 = 1,997 above
     ],

@@ -24,16 +24,17 @@ def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return course / "site"
 
 
-def test_a_lesson_asks_for_one_style_sheet_and_two_scripts(chromium: Browser, site: Path) -> None:
+def test_a_lesson_asks_for_one_style_sheet_two_scripts_and_its_own_data(chromium: Browser, site: Path) -> None:
     context = chromium.new_context()
     page = context.new_page()
     asked: list[str] = []
     page.on("request", lambda request: asked.append(request.url.partition("/site/")[2]))
     page.goto((site / "modules" / "one.html").as_uri())
     found = sorted(path for path in asked if path.endswith((".css", ".js")))
-    assert found == ["assets/bw/css/all.css", "assets/bw/js/all.js", "assets/bw/js/boot.js"]
+    shared = ["assets/bw/css/all.css", "assets/bw/js/all.js", "assets/bw/js/boot.js"]
+    assert found == [*shared, "modules/one-data.js"]
     own = {path.relative_to(site).as_posix() for path in (site / "assets" / "bw").rglob("*.[cj]s*")}
-    assert own == set(found)  # what is in those is not there a second time
+    assert own == set(shared)  # what is in those is not there a second time
     context.close()
 
 

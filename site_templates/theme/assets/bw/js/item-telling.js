@@ -134,6 +134,7 @@
     }
 
     toggleWorking() {
+      this.#offerWorking(); // who follows a link at once may be sooner
       const open = this.#item.querySelector(".bw-working:not(.bw-other)");
       if (open) open.remove();
       else this.#openWorking();

@@ -52,8 +52,11 @@
     const offer = () => {
       if (registration.waiting && workers.controller) offerNewer();
     };
+    // The browser looks for a newer version by itself too, and may have found one by now.
+    const follow = () => registration.installing?.addEventListener("statechange", offer);
     offer();
-    registration.addEventListener("updatefound", () => registration.installing?.addEventListener("statechange", offer));
+    follow();
+    registration.addEventListener("updatefound", follow);
     document.getElementById("bw-newer-now")?.addEventListener("click", () => {
       asked = true;
       if (registration.waiting) registration.waiting.postMessage("take over");

@@ -53,8 +53,9 @@ bench:  ## Measure, as ratios within one run
 locks:  ## Write the lock files anew (needs uv and npm)
 	tools/locks.sh
 
-audit:  ## Ask whether a weakness is known in any locked package (needs the network, pip-audit and npm)
-	@tools/audit.sh
+audit:  ## Ask whether a weakness is known in any locked package (needs the network)
+	@tools/env.sh site test audit
+	@$(PY) tools/audit.py
 
 versions:  ## Build the course with the lowest and newest releases on every Python here (needs an index)
 	@$(shell tools/python.sh) tools/versions.py

@@ -7,6 +7,8 @@ test then holds it. A file's lines are moved, doubled and given other values, be
 
 from __future__ import annotations
 
+import contextlib
+import io
 import random
 import sys
 import tempfile
@@ -91,8 +93,9 @@ def try_visits(data: bytes, folder: Path) -> None:
 
 
 def try_problem(data: bytes, _folder: Path) -> None:
-    """A problem as it is typed."""
-    work(["--as", "speech", "--", data.decode("utf-8", "replace")])
+    """A problem as it is typed; what is said of it would bury what the fuzzer says."""
+    with contextlib.redirect_stdout(io.StringIO()), contextlib.redirect_stderr(io.StringIO()):
+        work(["--as", "speech", "--", data.decode("utf-8", "replace")])
 
 
 def change(data: bytes, most: int, seed: int) -> bytes:

@@ -21,6 +21,7 @@ lock() {
 lock locks/site.txt pyproject.toml --all-extras --group build
 lock locks/test.txt pyproject.toml --all-extras --group build --group test --constraints locks/site.txt
 lock locks/bench.txt --group bench
+lock locks/audit.txt --group audit --constraints locks/test.txt
 lock locks/node.txt --group node
 
 # The lock of the checkers. It is made in an empty folder, since npm would leave out the hashes of packages that are

@@ -13,7 +13,13 @@ from tests.support import ROOT
 
 LOCKS = sorted((ROOT / "locks").glob("*.txt"))
 NODE_LOCK = ROOT / "tests" / "node" / "package-lock.json"
-GROUPS = {"site.txt": ("build",), "test.txt": ("build", "test"), "bench.txt": ("bench",), "node.txt": ("node",)}
+GROUPS = {
+    "site.txt": ("build",),
+    "test.txt": ("build", "test"),
+    "audit.txt": ("audit",),
+    "bench.txt": ("bench",),
+    "node.txt": ("node",),
+}
 
 
 def locked(path: Path) -> list[tuple[Requirement, int]]:

@@ -2,6 +2,7 @@
 
 import os
 import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -98,35 +99,53 @@ def test_a_named_browser_that_does_not_run_is_not_replaced(tmp_path: Path) -> No
     assert "absent does not run" in done.stderr
 
 
-def audit(folder: Path, pip_audit: str, npm: str = GOOD) -> subprocess.CompletedProcess[str]:
+SOUND = '{"dependencies": [{"name": "one", "version": "1.0", "vulns": []}], "fixes": []}'
+WEAK = SOUND.replace("[]}],", '[{"id": "CVE-1", "fix_versions": ["1.1"]}]}],')
+SKIPPED = '{"dependencies": [{"name": "one", "skip_reason": "not found"}], "fixes": []}'
+NODE_SOUND = '{"auditReportVersion": 2, "vulnerabilities": {}}'
+NODE_WEAK = '{"auditReportVersion": 2, "vulnerabilities": {"two": {"range": "<2.0.0", "severity": "high"}}}'
+NODE_REFUSED = '{"message": "405 Method Not Allowed", "statusCode": 405}'
+
+
+def audit(folder: Path, pip_audit: str, npm: str) -> subprocess.CompletedProcess[str]:
     """Run the audit with commands that stand in for those that ask the network."""
     lay_command(folder, "pip-audit", pip_audit)
     lay_command(folder, "npm", npm)
     environment = {"PATH": f"{folder}:{os.environ['PATH']}"}
-    command = [str(ROOT / "tools" / "audit.sh")]
+    command = [sys.executable, str(ROOT / "tools" / "audit.py")]
     return subprocess.run(command, env=environment, capture_output=True, text=True, check=False)
 
 
-def test_the_audit_asks_about_every_lock_and_is_strict(tmp_path: Path) -> None:
+def say(text: str, status: int = 0) -> str:
+    return f"echo '{text}'; exit {status}"
+
+
+def test_the_audit_asks_about_every_lock(tmp_path: Path) -> None:
     asked = tmp_path / "asked"
-    done = audit(tmp_path, f'echo "$@" >> {asked}', f'echo npm "$@" >> {asked}')
+    done = audit(tmp_path, f'echo "$@" >> {asked}; {say(SOUND)}', f'echo npm "$@" >> {asked}; {say(NODE_SOUND)}')
     assert (done.returncode, done.stderr) == (0, "")
     lines = asked.read_text(encoding="utf-8").splitlines()
-    for lock in sorted((ROOT / "locks").glob("*.txt")):
-        assert any(f"locks/{lock.name}" in line and "--strict" in line for line in lines)
-    assert any(line.startswith("npm") for line in lines)
+    for lock in (ROOT / "locks").glob("*.txt"):
+        assert any(line.endswith(f" locks/{lock.name}") for line in lines)
+    assert any(line.startswith("npm --prefix tests/node ") for line in lines)
 
 
-@pytest.mark.parametrize(("pip_audit", "npm"), [("exit 1", GOOD), (GOOD, "exit 1")])
-def test_an_audit_that_finds_something_or_gets_no_answer_fails(tmp_path: Path, pip_audit: str, npm: str) -> None:
+@pytest.mark.parametrize(
+    ("pip_audit", "npm", "status", "said"),
+    [
+        (say(WEAK, 1), say(NODE_SOUND), 1, "one 1.0: CVE-1, mended in 1.1"),
+        (say(SOUND), say(NODE_WEAK, 1), 1, "two <2.0.0: high"),
+        (say(WEAK, 1), say(NODE_REFUSED, 1), 1, "one 1.0: CVE-1"),
+        (say(SKIPPED), say(NODE_SOUND), 3, "NOT AUDITED"),
+        (say(SOUND), say(NODE_REFUSED, 1), 3, "NOT AUDITED"),
+        ("echo no route >&2; exit 1", say(NODE_SOUND), 3, "NOT AUDITED"),
+        (say(SOUND), "exit 127", 3, "NOT AUDITED"),
+    ],
+    ids=["Python", "npm", "one of two answers", "skipped", "refused", "no network", "no npm"],
+)
+def test_what_is_known_fails_and_no_answer_is_told_apart(
+    tmp_path: Path, pip_audit: str, npm: str, status: int, said: str
+) -> None:
     done = audit(tmp_path, pip_audit, npm)
-    assert done.returncode == 1
-    assert "Known weaknesses, or no answer" in done.stderr
-
-
-def test_without_the_auditor_it_is_said_how_to_get_it(tmp_path: Path) -> None:
-    environment = {"PATH": os.environ["PATH"], "PIP_AUDIT": str(tmp_path / "nowhere")}
-    command = [str(ROOT / "tools" / "audit.sh")]
-    done = subprocess.run(command, env=environment, capture_output=True, text=True, check=False)
-    assert done.returncode == 1
-    assert "pip install pip-audit" in done.stderr
+    assert (done.returncode, done.stdout) == (status, "")
+    assert said in done.stderr

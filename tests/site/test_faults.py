@@ -161,6 +161,41 @@ def test_a_file_where_the_site_should_be_is_not_lost(course: Path) -> None:
     assert (course / "mine").read_text(encoding="utf-8") == "my notes"
 
 
+@pytest.mark.parametrize(
+    "name",
+    [
+        "modules/one.html",
+        "modules/one-data.js",
+        "editions/one/mine.txt",
+        "search/search_index.js",
+        "assets/bw/js/all.js",
+        "assets/bw/css/all.css",
+    ],
+)
+def test_a_trainers_own_file_is_never_written_over(course: Path, name: str) -> None:
+    before = read_all(course / "site")
+    mine = course / "content" / name
+    mine.parent.mkdir(parents=True, exist_ok=True)
+    mine.write_text("mine", encoding="utf-8")
+    done = build(course)
+    assert done.returncode == 1
+    assert f"content/{name}: the course makes this file" in done.stdout
+    assert "another name" in done.stdout
+    assert read_all(course / "site") == before
+
+
+@pytest.mark.parametrize(
+    "name", ["index-data.js", "modules/three-data.js", "editions/mine.txt", "assets/bw/mine.js", "one.html"]
+)
+def test_files_of_other_names_stand_where_they_are_put(course: Path, name: str) -> None:
+    mine = course / "content" / name
+    mine.parent.mkdir(parents=True, exist_ok=True)
+    mine.write_text("mine", encoding="utf-8")
+    done = build(course)
+    assert done.returncode == 0, done.stdout + done.stderr
+    assert (course / "site" / name).read_text(encoding="utf-8") == "mine"
+
+
 VANISH = """\
 from pathlib import Path
 

@@ -29,6 +29,11 @@ _SCRIPT = """\
 """
 
 
+def name_data(page: str) -> str:
+    """What the script beside a page is called."""
+    return f"{page.removesuffix('.html')}-data.js"
+
+
 def carry_data(page: str, name: str) -> tuple[str, str]:
     """A page that asks for the script of this name, and that script; a page without data as it is, and no script."""
     texts: list[str] = []

@@ -217,6 +217,11 @@ class LessonStore:
             for name in TRAINER_SHEETS
         }
 
+    @property
+    def folders(self) -> tuple[str, ...]:
+        """Where in the site files are put besides pages."""
+        return (f"{FOLDER}/{TRAINER_FOLDER}", *(f"{FOLDER}/{link.lesson.id}" for link in self.links))
+
     def write_editions(self, site: Path) -> None:
         """Put the other forms of all lessons into the site. Raises `OSError`."""
         for link in self.links if self.recipe.style.needs_anything else ():

@@ -19,7 +19,7 @@ from mkdocs.structure.pages import Page
 
 from beadwright.course import Course, format_findings, load_course
 from beadwright.render import fill_slots, load_words
-from beadwright.site.carrying import carry_data
+from beadwright.site.carrying import carry_data, name_data
 from beadwright.site.editions import Editions
 from beadwright.site.findings import write_findings
 from beadwright.site.lessons import LessonStore, build_recipe
@@ -29,7 +29,7 @@ from beadwright.site.outputs import pack_sitemap, write_search_script
 from beadwright.site.pages import CoursePages, build_pages
 from beadwright.site.rounds import RoundStore, load_rounds
 from beadwright.site.settings import fill_settings
-from beadwright.site.sources import arrange_files, arrange_nav
+from beadwright.site.sources import arrange_files, arrange_nav, find_covered
 
 log = logging.getLogger("mkdocs.plugins.beadwright")
 
@@ -101,9 +101,15 @@ class BeadwrightPlugin(BasePlugin[BeadwrightConfig]):  # type: ignore[no-untyped
         return config
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
-        """Add the pages made here, leave out what no page needs, and list the pages where the trainer does not."""
+        """Add the pages made here, leave out what no page needs, and list the pages where the trainer does not.
+
+        A trainer's own file that would be written over stops the build.
+        """
         arranged = arrange_files(files, self._pages, config)
         if self._pages is not None and not self._wrong:
+            covered = find_covered(files, arranged, self._pages, config)
+            if covered:
+                raise Abort("\n".join(map(explain_covered, covered)))
             arrange_nav(config, self._pages, arranged)
         return arranged
 
@@ -118,7 +124,7 @@ class BeadwrightPlugin(BasePlugin[BeadwrightConfig]):  # type: ignore[no-untyped
         if self._wrong:
             return output
         written = Path(page.file.abs_dest_path)
-        name = f"{written.stem}-data.js"
+        name = name_data(written.name)
         filled, data = carry_data(fill_slots(output, self._built.slots(page.file.src_uri)), name)
         if data:
             written.parent.mkdir(parents=True, exist_ok=True)
@@ -179,6 +185,11 @@ def tell(line: str) -> None:
         log.warning(line)
     else:
         print(line, file=sys.stderr)
+
+
+def explain_covered(path: str) -> str:
+    """A trainer's own file that would be lost in the site: where, why, and what to do."""
+    return f"{path}: the course makes this file, or this folder, itself. Give yours another name, then build again."
 
 
 def explain_fault(error: OSError) -> str:

@@ -18,6 +18,7 @@ from beadwright.render.sheets import HomeLevel, HomeRound, SpecError, build_home
 from beadwright.site.lessons import LessonStore, write_files
 
 SOURCES = "contest"
+_PAPERS = "papers"
 
 
 def load_rounds(content_dir: Path) -> tuple[tuple[HomeRound, ...], tuple[Finding, ...]]:
@@ -60,17 +61,22 @@ class RoundStore:
             )
             example = self._load_example(played)
             if example.files:
-                name = f"{played.name}-papers"
+                name = f"{played.name}-{_PAPERS}"
                 pages[f"{ROUND_FOLDER}/{name}.md"] = write_event(played, example, name, recipe.words)
         return pages
+
+    @property
+    def folders(self) -> tuple[str, ...]:
+        """Where in the site files are put besides pages."""
+        parts = ((played, (*(level.id for level in played.levels), _PAPERS)) for played in self._rounds)
+        return tuple(_name_folder(played, part) for played, names in parts for part in names)
 
     def write_files(self, site: Path) -> None:
         """Put the files of all levels into the site. Raises `OSError`."""
         for played in self._rounds:
             for level, made in self._load_all(played, with_data=True).items():
-                write_files(made, site / ROUND_FOLDER / f"{played.name}-{level}")
-            example = self._load_example(played, with_data=True)
-            write_files(example, site / ROUND_FOLDER / f"{played.name}-papers")
+                write_files(made, site / _name_folder(played, level))
+            write_files(self._load_example(played, with_data=True), site / _name_folder(played, _PAPERS))
 
     def _load_all(self, played: HomeRound, *, with_data: bool = False) -> Mapping[str, LessonEditions]:
         return {level.id: self._load(played, level, with_data=with_data) for level in played.levels}
@@ -88,3 +94,8 @@ class RoundStore:
         words = load_words(spec.language, spec.house_style.number_words)
         make = partial(make_example, spec, played.name, words, recipe.style)
         return self._lessons.load_files(recipe.name_example(played.name, spec), make, with_data=with_data)
+
+
+def _name_folder(played: HomeRound, part: str) -> str:
+    """Where in the site the files of a level go, or the papers of an example."""
+    return f"{ROUND_FOLDER}/{played.name}-{part}"

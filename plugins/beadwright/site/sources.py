@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 from fnmatch import fnmatchcase
+from pathlib import Path, PurePosixPath
 
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.structure.files import File, Files, InclusionLevel
 
 from beadwright.render import SCRIPTS
+from beadwright.site.carrying import name_data
 from beadwright.site.joining import SCRIPT, SHELL_SCRIPTS, STYLE, STYLES, join_scripts, join_styles
+from beadwright.site.offline import MANIFEST, WORKER
 from beadwright.site.pages import CoursePages
+from beadwright.site.settings import SEARCH_INDEX
 
 # The stock theme's own pages and scripts are not used, only its search engine; ours are joined.
 _THEME_UNUSED = (
@@ -48,6 +52,27 @@ def arrange_files(files: Files, pages: CoursePages | None, config: MkDocsConfig)
         for uri, text in ((STYLE, join_styles()), (SCRIPT, join_scripts(own["words"])))
     ]
     return Files([*kept, *made, *joined])
+
+
+def find_covered(files: Files, arranged: Files, pages: CoursePages, config: MkDocsConfig) -> list[str]:
+    """The trainer's own files in whose place the site would have one of ours, by their paths as `mkdocs.yml` sees them.
+
+    A page of hers in the place of one of ours is wanted, and none of these.
+    """
+    made = {file.dest_uri for file in arranged if file.generated_by is not None}
+    made |= {name_data(f"{uri.removesuffix('.md')}.html") for uri in pages.uris}
+    made |= {SEARCH_INDEX, *((WORKER, MANIFEST) if config.extra["bw"]["offline"] else ())}
+    folders = {*pages.lessons.folders, *pages.rounds.folders}
+    return [
+        f"{Path(config.docs_dir).name}/{file.src_uri}"
+        for file in files
+        if file.generated_by is None
+        and file.src_dir == config.docs_dir
+        and (
+            file.dest_uri in made
+            or not folders.isdisjoint(str(folder) for folder in PurePosixPath(file.dest_uri).parents)
+        )
+    ]
 
 
 def arrange_nav(config: MkDocsConfig, pages: CoursePages, files: Files) -> None:

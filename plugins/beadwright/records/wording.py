@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from beadwright.records.tables import Cell, Column, Kind, Table, Word
 from beadwright.render import Words
 
@@ -31,9 +33,12 @@ def format_cell(cell: Cell, kind: Kind, words: Words) -> str:
 
 
 def format_value(value: float, kind: Kind, words: Words) -> str:
-    """A number by the kind of its column: percent without places, p with three, other numbers with two at most."""
+    """A number by the kind of its column: percent with one place at most, p with three, other numbers with two at most.
+
+    Percent are cut and not rounded: what does not reach a mark must not read as if it did.
+    """
     if kind == "share":
-        return words.text("report.percent", number=_mark(f"{100 * value:.0f}", words))
+        return words.text("report.percent", number=_mark(f"{math.floor(1000 * value + 1e-9) / 10:g}", words))
     if kind == "p":
         return words.text("report.least_p") if value < LEAST_P else _mark(f"{value:.3f}", words)
     if kind == "whole":

@@ -18,7 +18,7 @@ from beadwright.render import Words
 MOST_ROWS = 1_048_000
 """A sheet holds 1,048,576 rows."""
 LONGEST_CELL = 32_000
-_FORMATS: dict[Kind, str] = {"share": "0%", "number": "0.00", "whole": "0", "p": "0.0000"}
+_FORMATS: dict[Kind, str] = {"share": "0.0%", "number": "0.00", "whole": "0", "p": "0.0000"}
 # What a learner typed is stored as text by its type; nothing here is read for what it looks like.
 _OPTIONS = {
     "strings_to_formulas": False,

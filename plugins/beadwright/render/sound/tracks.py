@@ -21,6 +21,8 @@ MISSING = (
 )
 SLOWEST, FASTEST = 80, 300
 LONGEST_PAUSE = 60
+LEAD = 0.5
+"""Seconds before the first word, which a player or a wireless speaker that is still waking up would swallow."""
 LOUDNESS = 0.1
 """The root mean square that speech is brought to, of a full scale of 1 (-20 dBFS)."""
 PEAK = 0.89
@@ -89,7 +91,7 @@ def record(track: Track, style: SoundStyle) -> Recording:
     rate, said = _say(track, style)
     spoken = [_trim(part) for part in said]
     silences = [style.pause] * (len(spoken) - 1) + [track.ending]
-    samples = array("h")
+    samples = array("h", bytes(2 * round(LEAD * rate)))
     for part, pause in zip(_level(spoken), silences, strict=True):
         samples.extend(part)
         samples.extend(array("h", bytes(2 * round(pause * rate))))

@@ -11,7 +11,8 @@ import pytest
 from bs4 import BeautifulSoup
 from playwright.sync_api import Browser, Locator, Page, expect
 
-from beadwright.render import load_words
+from beadwright.engine import build_frame, parse_problem, work_problem
+from beadwright.render import load_words, render_walkthrough
 from beadwright.render.items import PracticePage
 from tests.support.pages import visit_site
 from tests.support.practice_pages import load_lesson, write_page
@@ -99,6 +100,22 @@ def test_cells_are_named_and_marked_as_braille(tmp_path: Path, code: str, wanted
         label = soup.find(id=group["aria-labelledby"])
         assert label is not None
         assert name in label.get_text()
+
+
+@pytest.mark.parametrize(("code", "cells"), [("nemeth", NEMETH["add"]), ("ueb", UEB["add"])])
+def test_a_worked_example_has_its_problem_in_braille(code: str, cells: str) -> None:
+    example = work_problem(parse_problem("48 + 37"), build_frame())
+    part = render_walkthrough(example, load_words("en"), walkthrough_id="w1", braille_code=code)
+    shown = BeautifulSoup(part, "html.parser").select_one("#w1 > .bw-braille .bw-cells")
+    assert shown is not None
+    assert shown.get_text() == cells
+
+
+def test_each_example_of_a_course_is_in_the_course_s_code(built_site: Path) -> None:
+    soup = BeautifulSoup((built_site / "modules" / "partner-of-10.html").read_bytes(), "html.parser")
+    names = [part.get_text() for part in soup.select(".bw-walkthrough > .bw-braille summary")]
+    assert len(names) == len(soup.select(".bw-walkthrough")) > 3
+    assert set(names) == {"In braille (Nemeth Code)"}
 
 
 def test_braille_gives_no_answer_away(tmp_path: Path) -> None:

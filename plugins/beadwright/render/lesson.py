@@ -162,7 +162,12 @@ class _Writer:
             yield example.note
         self._practice.show_walkthrough(walkthrough, f"{name}-steps")
         self.occurrences.append(note_example(walkthrough, name, self._words))
-        yield self._keep(name, render_walkthrough(walkthrough, self._words, walkthrough_id=f"{name}-steps"))
+        yield self._keep(
+            name,
+            render_walkthrough(
+                walkthrough, self._words, walkthrough_id=f"{name}-steps", braille_code=self._course.braille_code
+            ),
+        )
 
     def _say_problem(self, walkthrough: Walkthrough) -> str:
         return format_problem(walkthrough.problem, self._words)

@@ -7,6 +7,7 @@ from typing import Any, NamedTuple
 from markupsafe import Markup
 
 from beadwright.engine import Slipped, Step, Walkthrough
+from beadwright.render.braille import show_problem
 from beadwright.render.layout import find_window
 from beadwright.render.numbers import format_problem
 from beadwright.render.reading import name_frame
@@ -44,12 +45,18 @@ class StepPart(NamedTuple):
 
 
 def render_walkthrough(
-    walkthrough: Shown, words: Words, *, walkthrough_id: str, with_figures: bool = True, with_data: bool = True
+    walkthrough: Shown,
+    words: Words,
+    *,
+    walkthrough_id: str,
+    braille_code: str = "nemeth",
+    with_figures: bool = True,
+    with_data: bool = True,
 ) -> Markup:
     """The walkthrough as a part of a page, which also needs `render_shapes` for its frame once.
 
     Ids start with `walkthrough_id`; step 4 of `w1` is `w1-step-4`. Its data stands in it once, for the stepper and for
-    items that refer to it by id.
+    items that refer to it by id. `braille_code` is the code its problem is shown in when a reader asks for braille.
     """
     right = find_right(walkthrough)
     frame = words.text(f"frame_kind.{right.start.name}")
@@ -60,6 +67,8 @@ def render_walkthrough(
         id=walkthrough_id,
         name=words.text("walkthrough.name", problem="{problem}", frame=frame, method=method).partition("{problem}"),
         problem=format_problem(right.problem, words),
+        code=braille_code,
+        braille=show_problem(right.problem, braille_code, words),
         steps=_build_steps(walkthrough, words, with_figures=with_figures),
         data=build_walkthrough_data(walkthrough, words) if with_data else None,
     )

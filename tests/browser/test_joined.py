@@ -62,9 +62,11 @@ def test_what_stays_behind_is_comments_and_indents_alone() -> None:
     names = [f"assets/bw/js/{name}.js" for name in (*SHELL_SCRIPTS, *SCRIPTS)]
     texts = [(THEME / name).read_text(encoding="utf-8") for name in names]
     whole = "".join(f"try {{{text}}} catch (error) {{ reportError(error); }}" for text in texts)
-    joined = join_scripts({})
+    joined = join_scripts({}, [])
     assert len(joined) < 0.85 * len(whole)
-    assert print_scripts([joined]) == print_scripts([f'"use strict"; window.bwWords = {{}}; {whole}'])
+    assert print_scripts([joined]) == print_scripts(
+        [f'"use strict"; window.bwWords = {{}}; window.bwLessons = []; {whole}']
+    )
 
 
 def test_the_joined_styles_have_the_same_rules(chromium: Browser) -> None:

@@ -59,7 +59,7 @@ def test_an_old_answer_is_due_also_when_the_clock_was_moved_back(page: Page, day
     assert page.locator(".bw-review-state").inner_text() == "One item is due."
     assert page.locator("bw-review h2").inner_text() == "Try it"
     link = page.locator("bw-review a")
-    assert link.get_attribute("href") == "page.html#item-add"
+    assert link.get_attribute("href") == "./page.html#item-add"
     assert link.locator("xpath=..").inner_text() == "Again: 48 + 37 (wrong the last time)"
     # A right answer takes it off the list at once.
     answer(page, "add", "85")

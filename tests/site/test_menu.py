@@ -1,10 +1,12 @@
 """The menu of a long course: in groups, of which a page lists its own, so that pages do not grow with the course."""
 
+import re
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 from bs4 import BeautifulSoup, Tag
-from playwright.sync_api import Browser, expect
+from playwright.sync_api import Browser, Page, expect
 
 from tests.support.building import build_site
 from tests.support.small_course import CONFIG, COURSE
@@ -26,8 +28,13 @@ def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     modules.mkdir(parents=True)
     names = [f"lesson-{number}" for number in range(1, LESSONS + 1)]
     course = COURSE.replace("modules: [one, two]", f"pool: 1\nmodules: [{', '.join(names)}]")
+    course += (
+        "paths: [{id: quick, title: Quick, text: For those in a hurry., lessons: [lesson-2, lesson-64, lesson-33]}]\n"
+    )
     (folder / "content" / "course.yml").write_text(course, encoding="utf-8")
-    (folder / "content" / "index.md").write_text("# Start\n", encoding="utf-8")
+    (folder / "content" / "index.md").write_text(
+        "# Start\n\n<!-- bw:begin -->\n\n<!-- bw:paths -->\n", encoding="utf-8"
+    )
     for number, name in enumerate(names, start=1):
         (modules / f"{number:02}-{name}.lesson.yml").write_text(LESSON % (number, number), encoding="utf-8")
     (folder / "mkdocs.yml").write_text(CONFIG % ("false", "false", "learners"), encoding="utf-8")
@@ -70,5 +77,58 @@ def test_the_key_at_a_lessons_end_leads_to_the_next_one_in_another_group_too(
     page.goto((site / "modules" / f"lesson-{number}.html").as_uri())
     page.locator("bw-finish button").click()
     expect(page.locator("bw-finish a")).to_have_text(f"Go on: Lesson {number + 1}")
-    expect(page.locator("bw-finish a")).to_have_attribute("href", f"lesson-{number + 1}.html")
+    expect(page.locator("bw-finish a")).to_have_attribute("href", f"../modules/lesson-{number + 1}.html")
     page.context.close()
+
+
+@pytest.fixture
+def page(chromium: Browser) -> Iterator[Page]:
+    page = chromium.new_page()
+    yield page
+    page.context.close()
+
+
+def open_page(page: Page, site: Path, name: str) -> None:
+    page.goto((site / f"{name}.html").as_uri())
+
+
+def test_a_path_leads_on_from_group_to_group_in_its_own_order(page: Page, site: Path) -> None:
+    open_page(page, site, "index")
+    page.get_by_role("button", name="Take the path “Quick”").press("Enter")
+    expect(page.locator("bw-begin a")).to_have_attribute("href", re.compile("modules/lesson-2.html$"))
+    for number, after in ((2, 64), (64, 33)):
+        open_page(page, site, f"modules/lesson-{number}")
+        page.locator("bw-finish button").press("Enter")
+        page.get_by_role("link", name=f"Go on: Lesson {after}").press("Enter")
+        page.wait_for_url(f"**/modules/lesson-{after}.html")
+
+
+def test_pages_that_are_in_no_group_know_every_lesson(page: Page, site: Path) -> None:
+    open_page(page, site, "modules/lesson-40")
+    page.locator("bw-item input").fill("1")
+    page.locator("bw-item input").press("Enter")
+    page.locator("bw-finish button").press("Enter")
+    expect(page.locator("bw-finish a")).to_have_text("Go on: Lesson 41")
+    open_page(page, site, "index")
+    expect(page.locator("bw-begin a")).to_have_text("Go on: Lesson 1")
+    expect(page.locator(".bw-begin-state")).to_have_text(f"1 of {LESSONS} lessons finished.")
+    open_page(page, site, "record")
+    rows = page.locator(".bw-record-summary tbody tr")
+    expect(rows).to_have_count(LESSONS)
+    expect(rows.nth(39)).to_contain_text("Lesson 40")
+    expect(page.locator("[data-bw-gone]")).to_be_hidden()
+
+
+def test_what_is_due_again_comes_from_every_group(page: Page, site: Path) -> None:
+    page.clock.install(time="2026-03-02T09:00:00")
+    for number in (3, 64):
+        open_page(page, site, f"modules/lesson-{number}")
+        page.locator("bw-item input").fill("1")
+        page.locator("bw-item input").press("Enter")
+        kept = f"""() => (localStorage.getItem("bw-record:small-course") ?? "").includes('"lesson-{number}"')"""
+        page.wait_for_function(kept)
+    page.clock.set_system_time("2026-03-04T09:00:00")
+    open_page(page, site, "review")
+    expect(page.locator("bw-review h2")).to_have_text(["Lesson 3", "Lesson 64"])
+    page.locator("bw-review li a").last.press("Enter")
+    page.wait_for_url("**/modules/lesson-64.html#item-*")

@@ -12,8 +12,9 @@ from tests.support.practice_pages import load_lesson, write_page
 
 KEY = "bw-record:test-course"
 LESSONS = (
-    '<nav aria-label="Course"><a data-bw-lesson="try-it" href="page.html"><span class="bw-nav-name">Try it</span> '
-    "<span data-bw-state></span></a></nav>"
+    '<script>window.bwLessons = [{lesson: "try-it", title: "Try it", url: "page.html", paths: {}}];</script>'
+    '<nav id="bw-nav" aria-label="Course"><a data-bw-lesson="try-it" href="page.html">'
+    '<span class="bw-nav-name">Try it</span> <span data-bw-state></span></a></nav>'
 )
 
 

@@ -3,7 +3,7 @@
 from beadwright.render.course_pages import (
     LESSON_FOLDER,
     LessonLink,
-    mark_paths,
+    list_lessons,
     render_course_parts,
     write_glossary,
     write_record,
@@ -43,8 +43,8 @@ __all__ = [
     "format_number",
     "format_problem",
     "format_script_data",
+    "list_lessons",
     "load_words",
-    "mark_paths",
     "name_column",
     "name_frame",
     "read_frame",

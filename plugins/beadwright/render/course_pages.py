@@ -106,19 +106,22 @@ def write_review(words: Words) -> Page:
     return Page("\n\n".join(chunks) + "\n", {"review": render_part("review", words=words)})
 
 
-def mark_paths(course: Course) -> dict[str, str]:
-    """By lesson, the paths that it is on, for scripts: their ids with its place on each, `teacher/4 parent/2`."""
-    marks: dict[str, list[str]] = {}
+def list_lessons(course: Course, links: Sequence[LessonLink]) -> list[dict[str, Any]]:
+    """The lessons in order, for scripts: id, title, address from the first page, and its place on each of its paths."""
+    places: dict[str, dict[str, int]] = {}
     for path in course.paths:
         for place, lesson in enumerate(path.lessons, start=1):
-            marks.setdefault(lesson, []).append(f"{path.id}/{place}")
-    return {lesson: " ".join(found) for lesson, found in marks.items()}
+            places.setdefault(lesson, {})[path.id] = place
+    return [
+        {"lesson": each.lesson.id, "title": each.lesson.title, "url": each.url, "paths": places.get(each.lesson.id, {})}
+        for each in links
+    ]
 
 
 def render_course_parts(course: Course, links: Sequence[LessonLink], words: Words) -> dict[str, Markup]:
     """What `<!-- bw:name -->` in a page may ask for: `lessons`, `paths`, `begin`, `contact`, `cautions`."""
     return {
-        "lessons": render_part("course-lessons", lessons=links, paths_of=mark_paths(course), words=words),
+        "lessons": render_part("course-lessons", lessons=links, words=words),
         "paths": render_part("course-paths", paths=_build_paths(course, links, words), words=words),
         "begin": _render_begin(course, links[0], words),
         "contact": _render_contact(course, words),

@@ -7,7 +7,7 @@ lines of their own, and what lines begin with, stay behind: a quarter of what a 
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from beadwright.paths import templates_dir
 from beadwright.render import SCRIPTS, format_script_data
@@ -28,14 +28,14 @@ def join_styles() -> str:
     return "\n".join(_read(f"assets/bw/css/{name}.css") for name in STYLES)
 
 
-def join_scripts(words: Mapping[str, object]) -> str:
-    """The scripts, in their order, after the words that they say.
+def join_scripts(words: Mapping[str, object], lessons: Sequence[Mapping[str, object]]) -> str:
+    """The scripts, in their order, after the words that they say and the lessons that they lead to (`list_lessons`).
 
     One that fails is reported and stops none after it, as if it were a file.
     """
     parts = (_read(f"assets/bw/js/{name}.js") for name in (*SHELL_SCRIPTS, *SCRIPTS))
-    said = format_script_data(words)
-    return f'"use strict";\nwindow.bwWords = {said};\n' + "".join(_PART.format(text=text.strip()) for text in parts)
+    known = f"window.bwWords = {format_script_data(words)};\nwindow.bwLessons = {format_script_data(lessons)};\n"
+    return f'"use strict";\n{known}' + "".join(_PART.format(text=text.strip()) for text in parts)
 
 
 def _read(path: str) -> str:

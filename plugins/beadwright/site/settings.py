@@ -10,7 +10,7 @@ from mkdocs.exceptions import Abort
 
 from beadwright.course import Course
 from beadwright.paths import templates_dir
-from beadwright.render import SCRIPT_SECTIONS, Words, mark_paths
+from beadwright.render import SCRIPT_SECTIONS, Words
 from beadwright.site.joining import SCRIPT, STYLE
 from beadwright.site.offline import MANIFEST, WORKER
 
@@ -31,7 +31,7 @@ def fill_settings(config: MkDocsConfig, course: Course, words: Words, *, serving
         "words": {
             name: words.section(name) for name in ("shell", *SCRIPT_SECTIONS, *(("offline",) if offline else ()))
         },
-        "paths_of": mark_paths(course),
+        "lessons": [],
         "serving": serving,
         "joined": {"style": STYLE, "script": SCRIPT},
         "offline": {"worker": WORKER, "manifest": MANIFEST} if offline else None,

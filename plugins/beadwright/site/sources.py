@@ -49,7 +49,7 @@ def arrange_files(files: Files, pages: CoursePages | None, config: MkDocsConfig)
     ]
     joined = [
         File.generated(config, uri, content=text, inclusion=InclusionLevel.INCLUDED)
-        for uri, text in ((STYLE, join_styles()), (SCRIPT, join_scripts(own["words"])))
+        for uri, text in ((STYLE, join_styles()), (SCRIPT, join_scripts(own["words"], own["lessons"])))
     ]
     return Files([*kept, *made, *joined])
 

@@ -242,8 +242,9 @@
    * the last one to the record. */
   function leadOn() {
     const link = document.querySelector("bw-begin a");
-    const { attempts, lessons: marks, place } = store.record;
-    if (!(link instanceof HTMLAnchorElement) || (attempts.length + marks.length === 0 && place === null)) return;
+    const { attempts, learner, lessons: marks, place } = store.record;
+    const isNew = attempts.length + marks.length === 0 && place === null && learner.path === "";
+    if (!(link instanceof HTMLAnchorElement) || isNew) return;
     const lessons = listPath();
     const stopped = place ? listLessons().find(({ lesson }) => lesson === place.lesson) : undefined;
     const next = stopped && stateOf(stopped.lesson) !== "finished" ? stopped : lessons.find(({ lesson }) => stateOf(lesson) !== "finished");
@@ -257,36 +258,22 @@
     }
     const state = document.querySelector(".bw-begin-state");
     const done = lessons.filter(({ lesson }) => stateOf(lesson) === "finished").length;
-    const told = lessons.every(({ paths }) => paths.has(store.record.learner.path)) ? "progress.path" : "progress.course";
+    const told = lessons.every(({ paths }) => Object.hasOwn(paths, learner.path)) ? "progress.path" : "progress.course";
     if (state) state.textContent = say(told, { done, count: lessons.length });
   }
 
-  /** The lessons of the course in order; of a long one those of this group and, last, the one after it. @type {Beadwright["listLessons"]} */
+  /** A page that was packed alone has no menu, and the lessons' pages are not where they are. @type {Beadwright["listLessons"]} */
   function listLessons() {
-    /** @type {Map<string, BwLessonLink>} */
-    const found = new Map();
-    for (const link of document.querySelectorAll("a[data-bw-lesson], [data-bw-lesson] a")) {
-      const entry = link.closest("[data-bw-lesson]");
-      const lesson = entry?.getAttribute("data-bw-lesson") ?? "";
-      const paths = readPaths(entry?.getAttribute("data-bw-paths") ?? "");
-      const title = (link.querySelector(".bw-nav-name, .bw-turn-title")?.textContent ?? link.textContent ?? "").trim();
-      if (!found.has(lesson)) found.set(lesson, { lesson, title, url: link.getAttribute("href") ?? "", paths });
-    }
-    return [...found.values()];
-  }
-
-  /** Paths by their ids, each with a lesson's place on it, from `teacher/4 parent/2`. @param {string} text */
-  function readPaths(text) {
-    const parts = text === "" ? [] : text.split(" ").map((part) => part.split("/"));
-    return new Map(parts.map(([path = "", place]) => [path, Number(place)]));
+    if (!document.getElementById("bw-nav")) return [];
+    return (window.bwLessons ?? []).map((link) => ({ ...link, url: `${page.base}/${link.url}` }));
   }
 
   /** The lessons of the path that was taken in its order; all of the course where none was, or is not there any more. */
   function listPath() {
     const lessons = listLessons();
     const { path } = store.record.learner;
-    const found = path === "" ? [] : lessons.filter(({ paths }) => paths.has(path));
-    found.sort((one, other) => (one.paths.get(path) ?? 0) - (other.paths.get(path) ?? 0));
+    const found = path === "" ? [] : lessons.filter(({ paths }) => Object.hasOwn(paths, path));
+    found.sort((one, other) => (one.paths[path] ?? 0) - (other.paths[path] ?? 0));
     return found.length > 0 ? found : lessons;
   }
 

@@ -132,7 +132,7 @@ interface BwLessonLink {
   readonly title: string;
   readonly url: string;
   /** The paths that it is on: their ids with its place on each. */
-  readonly paths: ReadonlyMap<string, number>;
+  readonly paths: Readonly<Record<string, number>>;
 }
 
 interface Beadwright {
@@ -144,7 +144,7 @@ interface Beadwright {
     /** The record in a file, or why it is none for this course. */
     read(file: File): Promise<BwRecord | BwRecordFault | "big">;
   };
-  /** The lessons of the course in order, from the page's menu and its text. */
+  /** The lessons of the course in order; none where a page was packed alone. */
   listLessons(): BwLessonLink[];
   /** `finished`, `passed`, `begun` or `open`. */
   stateOf(lesson: string): string;

@@ -29,6 +29,8 @@ interface Window {
   beadwright: Beadwright;
   /** The words that scripts say, where scripts are one file that brings them along; elsewhere a page has them as #bw-words. */
   bwWords?: { readonly [key: string]: any };
+  /** The lessons of the course, each with its address from the first page; beside `bwWords`, and none elsewhere. */
+  bwLessons?: readonly BwLessonLink[];
   /** The search index, set by its script. */
   __index?: { readonly config: unknown; readonly docs: readonly unknown[] };
   IFrameWorker?: unknown;

@@ -262,7 +262,7 @@
     if (state) state.textContent = say(told, { done, count: lessons.length });
   }
 
-  /** A page that was packed alone has no menu, and the lessons' pages are not where they are. @type {Beadwright["listLessons"]} */
+  /** A page that was packed alone has no menu, and no pages of lessons around it. @type {Beadwright["listLessons"]} */
   function listLessons() {
     if (!document.getElementById("bw-nav")) return [];
     return (window.bwLessons ?? []).map((link) => ({ ...link, url: `${page.base}/${link.url}` }));

@@ -83,6 +83,8 @@ UNCLEAR = [
     ("9 ÷ 4 to 2", 6),
     ("9 ÷ 4 of 2 places", 6),
     ("9 × 4 to 2 places", 6),
+    ("234.92 ÷ 6 to 1 place", 11),
+    ("0.025 ÷ 0.7 to 1 place", 12),
     ("15% of", 2),
     ("15% 80", 2),
     ("15% of 3/4", 7),
@@ -118,6 +120,10 @@ def test_where_an_unclear_text_stops_making_sense(text: str, position: int) -> N
         ("", "A problem is missing"),
         ("48 + 3o7", "“o7” is not part of a problem"),
         ("48", "One number alone is not a problem"),
+        (
+            "234.92 ÷ 6 to 1 place",
+            "This quotient has 2 places by itself: write “to 2 places” or more, or leave “to … places” out",
+        ),
     ],
 )
 def test_a_reason_is_a_sentence(text: str, reason: str) -> None:

@@ -84,16 +84,22 @@ def draw_decimal(chance: Random, least: int) -> str:
     return f"{Decimal(chance.randrange(least, 10 ** chance.randint(1, 5))).scaleb(-places):.{places}f}"
 
 
+def count_given(dividend: str, divisor: str) -> int:
+    """The places that a quotient has by itself; fewer cannot be wanted."""
+    return len(dividend.partition(".")[2]) - len(divisor.partition(".")[2])
+
+
 def test_decimals_against_decimal() -> None:
     """Cut after the last place, or rounded half up there, where Decimal does the same."""
     chance = Random("decimal quotients")
     for _ in range(1500):
         a, b, wanted = draw_decimal(chance, 0), draw_decimal(chance, 1), chance.randint(0, 4)
+        wanted = 0 if wanted < count_given(a, b) else wanted
         rounding = chance.choice(list(Rounding))
         house = HouseStyle(rounding=rounding, trial=chance.choice(list(Trial)))
         walkthrough = divide(f"{a} ÷ {b}" + (f" to {wanted} places" if wanted else ""), house, columns=26)
         answer = walkthrough.answer
-        assert answer.decimals >= wanted
+        assert answer.decimals == max(wanted, count_given(a, b))
         unit = Decimal(1).scaleb(-answer.decimals)
         mode = ROUND_HALF_UP if rounding is Rounding.HALF_UP and answer.decimals > 0 else ROUND_DOWN
         due = EXACTLY.divide(Decimal(a), Decimal(b)).quantize(unit, rounding=mode, context=EXACTLY)
@@ -409,9 +415,10 @@ def test_the_border_everywhere() -> None:
     """Worked exactly where the referee's own room rule says so, with as many columns missing."""
     chance = Random("room of quotients")
     for _ in range(400):
-        text = f"{draw_decimal(chance, 0)} ÷ {draw_decimal(chance, 1)}"
+        dividend, divisor = draw_decimal(chance, 0), draw_decimal(chance, 1)
+        text = f"{dividend} ÷ {divisor}"
         if chance.random() < 0.5:
-            text += f" to {chance.randint(1, 3)} places"
+            text += f" to {max(chance.randint(1, 3), count_given(dividend, divisor))} places"
         columns, house = chance.randint(2, 16), chance.choice((USUAL, SET))
         missing = find_missing_for_quotient(text, columns, kept_factor=str(house.kept_factor))
         if missing == 0:

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from beadwright.engine import build_frame, parse_problem, work_problem
+from beadwright.engine import HouseStyle, Rounding, build_frame, parse_problem, work_problem
 from beadwright.practice import AnswerEntry
 from beadwright.practice.other_ways import find_other_way
 from tests.support.practice_pages import load_lesson
@@ -44,6 +44,13 @@ def test_counting_is_counted_back() -> None:
 @pytest.mark.parametrize("problem", ["3/4 + 1/8", "√1235678912"])
 def test_where_none_fits_there_is_none(problem: str) -> None:
     assert find_other_way(work_problem(parse_problem(problem), build_frame(columns=26))) is None
+
+
+@pytest.mark.parametrize(("problem", "back"), [("5 ÷ 8 to 2 places", None), ("5 ÷ 8 to 3 places", "0.625 × 8")])
+def test_what_was_rounded_has_no_way_back(problem: str, back: str | None) -> None:
+    house = HouseStyle(rounding=Rounding.HALF_UP)
+    found = find_other_way(work_problem(parse_problem(problem), build_frame(), house=house))
+    assert (found and str(found.walkthrough.problem)) == back
 
 
 def test_only_where_the_lesson_asks(tmp_path: Path) -> None:

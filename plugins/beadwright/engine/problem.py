@@ -292,7 +292,17 @@ def _build_problem(text: str, operands: list[Quantity], signs: list[_Token], pla
         return Product(numbers[0], numbers[1])
     if numbers[1].units == 0:
         raise _unclear(text, signs[0].position, "nothing can be divided by 0")
+    _refuse_fewer_places(text, numbers, places)
     return Quotient(numbers[0], numbers[1], places or 0)
+
+
+def _refuse_fewer_places(text: str, numbers: list[Number], places: int | None) -> None:
+    """A quotient is worked as far as the dividend has digits: it cannot be wanted to fewer places (PROCEDURES §3.8)."""
+    least = numbers[0].places - numbers[1].places
+    if places is not None and places < least:
+        by_itself = f"{least} place{'s' if least > 1 else ''}"
+        why = f"this quotient has {by_itself} by itself: write “to {by_itself}” or more, or leave “to … places” out"
+        raise _unclear(text, text.rindex("to"), why)
 
 
 def _build_sum(text: str, numbers: list[Number], signs: list[_Token]) -> Sum:

@@ -52,7 +52,9 @@ def normalise(text: str, signs: Signs = USUAL) -> str | None:
     """
     if len(text.encode("utf-16-le", "surrogatepass")) > 2 * LONGEST:
         return None
-    typed = re.sub("[⁄∕]", "/", unicodedata.normalize("NFKC", text))
+    # A fraction that is one sign would run into the digits of its whole number.
+    apart = re.sub("(?<=\\d)(?=[¼-¾⅐-⅟↉])", " ", text)
+    typed = re.sub("[⁄∕]", "/", unicodedata.normalize("NFKC", apart))
     typed = re.sub("^= ?", "", re.sub(_SPACE, " ", typed).strip(" ").lower())
     found = re.fullmatch(r"(.+?) ?(?:remainder|rem|r)\.? ?(.+)", typed)
     if found is None:
@@ -75,7 +77,8 @@ def _normalise_value(text: str, signs: Signs) -> str | None:
 
 def _normalise_number(text: str, signs: Signs) -> str | None:
     groups = [sign for sign in dict.fromkeys((signs.grouping, " ", "'", "’")) if sign != signs.marker]
-    grouped = "|".join(f"[0-9]{{1,3}}(?:{re.escape(sign)}[0-9]{{3}})+" for sign in groups)
+    # 0,125 is no number with a group: somebody took the sign for the marker.
+    grouped = "|".join(f"[1-9][0-9]{{0,2}}(?:{re.escape(sign)}[0-9]{{3}})+" for sign in groups)
     found = re.fullmatch(f"({grouped}|[0-9]*)(?:{re.escape(signs.marker)}([0-9]*))?", text)
     if found is None or re.search("[0-9]", text) is None:
         return None
@@ -110,7 +113,9 @@ def judge_answer(entry: Entry, response: str, causes: Sequence[Cause], signs: Si
         return Verdict(None, None)
     same = same_value(key, normal)
     right = key == normal if entry["key"].get("accept") == "form" else same
-    found = () if same else _find_causes(entry.get("slips", {}), normal)
+    # A remainder that is missing is to be asked for, whatever slip would leave none.
+    untold = " r " in key and " r " not in normal and same_value(key.partition(" r ")[0], normal)
+    found = () if same or untold else _find_causes(entry.get("slips", {}), normal)
     two = () if same or found else _find_two(entry.get("slips", {}), key, normal, causes)
     digits_right, wrong_powers = _compare_digits(key, normal)
     return Verdict(right, normal, same and not right, found, two, digits_right, wrong_powers)
@@ -225,11 +230,13 @@ class Checked(NamedTuple):
 def judge_check(entry: Entry, done: int, reads: str) -> Checked:
     """What a frame that reads `reads` shows after `done` checks."""
     checks = entry["checks"]
+    before = "0" if done == 0 else checks[done - 1]["reads"]
+    # Where nothing was moved only a digit that moves nothing is done, and not a later one that leads back here.
+    if reads == before and checks[done]["reads"] != before:
+        return Checked("unmoved", done, ())
     reached = next((i for i, check in enumerate(checks) if i >= done and check["reads"] == reads), -1)
     if reached >= 0:
         return Checked("right", reached + 1, ())
-    if reads == ("0" if done == 0 else checks[done - 1]["reads"]):
-        return Checked("unmoved", done, ())
     return Checked("wrong", done, tuple(checks[done]["slips"].get(reads, ())))
 
 
@@ -243,7 +250,13 @@ def read_frame(beads: Sequence[Sequence[int]]) -> str:
 
 
 def read_number(beads: Sequence[Sequence[int]], lowest: int, places: int) -> str:
-    """The number that stands on a frame, its last place in column `lowest`."""
-    whole = read_frame(beads)
-    digits = (whole[: 1 - lowest] if lowest > 1 else whole).rjust(places + 1, "0")
-    return f"{digits[:-places]}.{digits[-places:]}" if places > 0 else digits
+    """The number that stands on a frame, its last place in column `lowest`; further places where beads stand below it.
+
+    >>> read_number([[0, 1], [0, 2], [1, 0]], 2, 1), read_number([[0, 1], [0, 2], [0, 0]], 2, 1)
+    ('1.25', '1.2')
+    """
+    deepest = places + lowest - 1
+    digits = read_frame(beads).rjust(deepest + 1, "0")
+    whole, decimals = digits[: len(digits) - deepest], digits[len(digits) - deepest :]
+    shown = decimals[:places] + decimals[places:].rstrip("0")
+    return f"{whole}.{shown}" if shown else whole

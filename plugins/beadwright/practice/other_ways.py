@@ -34,6 +34,8 @@ def find_other_way(walkthrough: Walkthrough) -> OtherWay | None:
     if walkthrough.answer.parts != ():
         return None
     answer = _read(walkthrough.answer.text)
+    if isinstance(problem, Quotient) and walkthrough.answer.remainder is None and answer.exact != problem.exact:
+        return None  # it was rounded, and would lead back to another number
     if isinstance(problem, Root):
         return _try(walkthrough, "procedure", problem, answer, method=_PROCEDURES.get(walkthrough.method))
     turned = _turn_round(problem)

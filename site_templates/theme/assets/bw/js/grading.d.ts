@@ -121,7 +121,7 @@ interface BwGrading {
   };
   /** What the whole frame reads, column 1 being the ones. */
   readFrame(beads: readonly (readonly [number, number])[]): string;
-  /** The number that stands on a frame, its last place in column `lowest`. */
+  /** The number that stands on a frame, its last place in column `lowest`; further places where beads stand below it. */
   readNumber(beads: readonly (readonly [number, number])[], lowest: number, places: number): string;
 }
 

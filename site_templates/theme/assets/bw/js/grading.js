@@ -16,7 +16,8 @@
    * @param {string} text @param {BwSigns} signs */
   function normaliseNumber(text, signs) {
     const groups = [...new Set([signs.grouping, " ", "'", "’"])].filter((sign) => sign !== signs.marker);
-    const grouped = groups.map((sign) => `\\d{1,3}(?:${escape(sign)}\\d{3})+`);
+    // 0,125 is no number with a group: somebody took the sign for the marker.
+    const grouped = groups.map((sign) => `[1-9]\\d{0,2}(?:${escape(sign)}\\d{3})+`);
     const found = new RegExp(`^(${grouped.join("|")}|\\d*)(?:${escape(signs.marker)}(\\d*))?$`).exec(text);
     if (!found || !/\d/.test(text)) return null;
     const whole = (found[1] ?? "").replace(/\D/g, "").replace(/^0+(?=\d)/, "") || "0";
@@ -39,7 +40,9 @@
   /** @type {BwGrading["normalise"]} */
   function normalise(text, signs = USUAL) {
     if (text.length > LONGEST) return null;
-    const typed = text.normalize("NFKC").replace(/[⁄∕]/g, "/").replace(/\s+/g, " ").trim().toLowerCase().replace(/^= ?/, "");
+    // A fraction that is one sign would run into the digits of its whole number.
+    const apart = text.replace(/(?<=\p{Nd})(?=[¼-¾⅐-⅟↉])/gu, " ");
+    const typed = apart.normalize("NFKC").replace(/[⁄∕]/g, "/").replace(/\s+/g, " ").trim().toLowerCase().replace(/^= ?/, "");
     const found = /^(.+?) ?(?:remainder|rem|r)\.? ?(.+)$/.exec(typed);
     if (!found) return normaliseValue(typed, signs);
     const quotient = normaliseValue(found[1] ?? "", signs);
@@ -164,7 +167,10 @@
     }
     const same = sameValue(key, normal);
     const right = entry.key?.accept === "form" ? key === normal : same;
-    const found = same ? [] : findCauses(entry.slips ?? {}, normal);
+    const [quotient = "", left] = key.split(" r ");
+    // A remainder that is missing is to be asked for, whatever slip would leave none.
+    const untold = left !== undefined && !normal.includes(" r ") && sameValue(quotient, normal);
+    const found = same || untold ? [] : findCauses(entry.slips ?? {}, normal);
     const two = same || found.length > 0 ? [] : findTwo(entry, key, normal, causes);
     return { right, normal, form_only: same && !right, causes: found, two, ...compareDigits(key, normal) };
   }
@@ -199,10 +205,11 @@
   /** @type {BwGrading["judgeCheck"]} */
   function judgeCheck(entry, done, reads) {
     const checks = entry.checks ?? [];
+    const before = done === 0 ? "0" : checks[done - 1]?.reads;
+    // Where nothing was moved only a digit that moves nothing is done, and not a later one that leads back here.
+    if (reads === before && checks[done]?.reads !== before) return { state: "unmoved", done, causes: [] };
     const reached = checks.findIndex((check, index) => index >= done && check.reads === reads);
     if (reached >= 0) return { state: "right", done: reached + 1, causes: [] };
-    const before = done === 0 ? "0" : checks[done - 1]?.reads;
-    if (reads === before) return { state: "unmoved", done, causes: [] };
     return { state: "wrong", done, causes: checks[done]?.slips[reads] ?? [] };
   }
 
@@ -213,8 +220,12 @@
 
   /** @type {BwGrading["readNumber"]} */
   function readNumber(beads, lowest, places) {
-    const digits = readFrame(beads).slice(0, lowest > 1 ? 1 - lowest : undefined).padStart(places + 1, "0");
-    return places > 0 ? `${digits.slice(0, -places)}.${digits.slice(-places)}` : digits;
+    const deepest = places + lowest - 1;
+    const digits = readFrame(beads).padStart(deepest + 1, "0");
+    const decimals = digits.slice(digits.length - deepest);
+    const whole = digits.slice(0, digits.length - deepest);
+    const shown = decimals.slice(0, places) + decimals.slice(places).replace(/0+$/, "");
+    return shown === "" ? whole : `${whole}.${shown}`;
   }
 
   const grading = {

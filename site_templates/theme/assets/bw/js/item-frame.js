@@ -116,7 +116,7 @@
           item.tell({ right: null, verdict: say("practice.nothing_set") });
           return;
         }
-        const told = { answer: entry.shown_key ?? "", response: workplace.own.checked ? workplace.fields.shown : here };
+        const told = { answer: entry.shown_key ?? "", response: workplace.own.checked ? workplace.fields.shown : here.replace(".", item.shared.marker) };
         const key = verdict.right ? "practice.right_set" : "practice.wrong_set";
         window.beadwright.tellVerdict(item, verdict, { right: verdict.right, verdict: say(key, told) });
       },

@@ -98,16 +98,19 @@
   }
 
   /** What an answer is as a whole that no slip of the hands gives: one of the numbers, the answer by another sign, or a
-   * right quotient with something else left. @param {BwEntry} entry @param {string} normal */
+   * right quotient or root with something else left. @param {BwEntry} entry @param {string} normal */
   function sayWhole(entry, normal) {
     const [quotient, left] = normal.split(" r ");
     const [due, due_left] = (entry.key?.text ?? "").split(" r ");
     if (due_left !== left && due !== undefined && quotient !== undefined && grading.sameValue(due, quotient)) {
-      if (left === undefined) return say("practice.left_untold");
-      return say(due_left === undefined ? "practice.left_none" : "practice.left_wrong");
+      const what = entry.problem?.startsWith("√") ? "root" : "quotient";
+      const way = left === undefined ? "untold" : due_left === undefined ? "none" : "wrong";
+      return say(`practice.left_${way}.${what}`);
     }
     const [, one = "", sign = "", two = ""] = /^([\d.]+) ([-+×]) ([\d.]+)$/.exec(entry.problem ?? "") ?? [];
-    if (one === "" || left !== undefined || normal.includes("/")) return null;
+    // What is longer, a number of the browser's own does not hold to its last digit.
+    const longest = Math.max(...[one, two, normal].map((text) => text.length));
+    if (one === "" || left !== undefined || normal.includes("/") || longest > 15) return null;
     /** @param {number} value */
     const is = (value) => Math.abs(value - Number(normal)) < 1e-9;
     const [first, second] = [Number(one), Number(two)];

@@ -20,6 +20,7 @@ HOSTILE = (
     "<script>alert(1)</script>", "=HYPERLINK(\"http://x.example\",\"x\")", "+1+1", "-2+3", "@SUM(A1)", "\t=1", "\r=1",
     "'><img src=x onerror=alert(1)>", "{{ 7 * 7 }}", "{% raw %}", "]]></style><script>", "&lt;b&gt;",
     "javascript:alert(1)", "\u202egnp.exe", "a\u0000b",
+    '<r></r></is></c><c r="Z2"><f>HYPERLINK("//e.x","hi")</f></c><c><is><r></r>', "<r>&</r>",
     "http://x.example/", "mailto:x@x.example", "file:///etc/passwd",
     "%s%n{0}", "x" * 3999,
 )  # fmt: skip
@@ -273,6 +274,7 @@ def test_nothing_that_learners_typed_becomes_a_formula_or_a_link(hostile: Path) 
     assert {cell.data_type for cell in cells} <= {"s", "n"}
     assert [cell for cell in cells if cell.hyperlink is not None] == []
     assert any(str(cell.value).startswith("=HYPERLINK") for cell in cells)
+    assert {"<r>&</r>", HOSTILE[0]} <= {str(cell.value) for cell in cells}
 
 
 def test_the_data_file_is_plain_json(hostile: Path) -> None:

@@ -14,10 +14,10 @@ from beadwright.records.report import Report
 from beadwright.records.tables import Kind, Table, Word
 from beadwright.records.wording import format_cell, format_heading, format_title
 from beadwright.render import Words
+from beadwright.render.workbooks import write_text
 
 MOST_ROWS = 1_048_000
 """A sheet holds 1,048,576 rows."""
-LONGEST_CELL = 32_000
 _FORMATS: dict[Kind, str] = {"share": "0.0%", "number": "0.00", "whole": "0", "p": "0.0000"}
 # What a learner typed is stored as text by its type; nothing here is read for what it looks like.
 _OPTIONS = {
@@ -46,7 +46,7 @@ def _build(report: Report, words: Words, folder: str) -> bytes:
     contents.set_column(0, 0, 60)
     tables = [table for table in report.tables if len(table.rows) > 0]
     for number, table in enumerate(tables):
-        contents.write_string(number, 0, f"{table.name}: {format_title(table, words)}")
+        write_text(contents, number, 0, f"{table.name}: {format_title(table, words)}")
         _write_sheet(book.add_worksheet(table.name), table, words, head, formats)
     book.close()
     return made.getvalue()
@@ -54,13 +54,13 @@ def _build(report: Report, words: Words, folder: str) -> bytes:
 
 def _write_sheet(sheet: Worksheet, table: Table, words: Words, head: Format, formats: dict[Kind, Format]) -> None:
     for place, column in enumerate(table.columns):
-        sheet.write_string(0, place, format_heading(column, words), head)
+        write_text(sheet, 0, place, format_heading(column, words), head)
         sheet.set_column(place, place, 30 if column.kind == "text" else 12)
     sheet.freeze_panes(1, 1)
     sheet.autofilter(0, 0, len(table.rows), len(table.columns) - 1)
     for number, row in enumerate(table.rows[:MOST_ROWS], start=1):
         for place, (cell, column) in enumerate(zip(row, table.columns, strict=True)):
             if isinstance(cell, str | Word):
-                sheet.write_string(number, place, format_cell(cell, "text", words)[:LONGEST_CELL])
+                write_text(sheet, number, place, format_cell(cell, "text", words))
             elif cell is not None:
                 sheet.write_number(number, place, cell, formats.get(column.kind))

@@ -10,6 +10,7 @@ from typing import Any
 from beadwright.render.sheets.event import Event, Level
 from beadwright.render.sheets.papers import name_medium
 from beadwright.render.words import Words
+from beadwright.render.workbooks import write_text
 
 MISSING = "The score sheet is not made: it needs xlsxwriter. Install it with: pip install 'beadwright[contest]'"
 _MADE = datetime(2000, 1, 1, tzinfo=UTC).replace(tzinfo=None)  # the same bytes for the same contest
@@ -63,7 +64,7 @@ def _fill(sheet: Any, event: Event, level: Level, words: Words, formats: dict[st
     sheet.set_column(items + 2, items + 4, 9, formats["body"])
     sheet.set_column(items + 5, items + 5, 30, formats["body"])
     for place, head in enumerate(heads):
-        sheet.write_string(0, place, head, formats["head"])
+        write_text(sheet, 0, place, head, formats["head"])
     last = event.spec.entrants
     first_item, last_item = xl_col_to_name(2), xl_col_to_name(items + 1)
     points, tie = xl_col_to_name(items + 2), xl_col_to_name(items + 3)
@@ -87,8 +88,8 @@ def _list_sections(sheet: Any, level: Level, words: Words, formats: dict[str, An
     from xlsxwriter.utility import xl_rowcol_to_cell
 
     sheet.set_column(column, column, 30, formats["body"])
-    sheet.write_string(0, column, words.text("contest.score_sections"), formats["head"])
+    write_text(sheet, 0, column, words.text("contest.score_sections"), formats["head"])
     for row, section in enumerate(level.sections, start=1):
-        sheet.write_string(row, column, name_medium(level, section, words), formats["body"])
+        write_text(sheet, row, column, name_medium(level, section, words), formats["body"])
     first, end = (xl_rowcol_to_cell(row, column, row_abs=True, col_abs=True) for row in (1, len(level.sections)))
     sheet.data_validation(1, 1, last, 1, {"validate": "list", "source": f"={first}:{end}"})

@@ -5,7 +5,7 @@ from typing import Any
 
 import pytest
 import xlsxwriter
-from hypothesis import example, given
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from openpyxl import load_workbook
 from openpyxl.utils.escape import unescape
@@ -38,6 +38,7 @@ def read_back(texts: list[str], options: dict[str, Any]) -> list[list[Any]]:
 
 
 @pytest.mark.parametrize("options", WAYS, ids=["in-rows", "in-a-table"])
+@settings(deadline=None)
 @given(st.lists(texts, min_size=1, max_size=6))
 @example(list(ODD))
 def test_a_text_comes_out_as_it_was(options: dict[str, Any], written: list[str]) -> None:

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import openpyxl
 import pytest
+from pdfminer.high_level import extract_text
 
 from beadwright.cli import main
 from beadwright.engine import MethodError, Product, Quotient, Sum
@@ -208,6 +209,17 @@ def test_a_vertical_sheet_stands_in_columns(tmp_path: Path) -> None:
     sheet = make_sheet(spec, WORDS, SILENT).files["sheet-nemeth.brf"].decode("ascii")
     rows = [line.rstrip() for line in sheet.splitlines() if "48" in line or "37" in line or "333" in line]
     assert [row.lstrip() for row in rows] == ["#1_4    48", "+37", "33333"]
+
+
+@pytest.mark.parametrize("vertical", ["yes", "no"])
+def test_every_form_says_how_many_places_are_wanted(tmp_path: Path, vertical: str) -> None:
+    spec = load_spec(write(tmp_path, f"title: T\nvertical: {vertical}\nproblems: [1 ÷ 8 to 2 places, 48 + 37]\n"))
+    assert isinstance(spec, SheetSpec)
+    files = make_sheet(spec, WORDS, SILENT).files
+    read = {name: files[name].decode() for name in ("sheet.txt", "sheet-nemeth.brf", "sheet-ueb.brf")}
+    read["print"] = extract_text(BytesIO(files["sheet-print.pdf"]))
+    told = {name: re.search("to (2|#b) decimal places", " ".join(text.lower().split())) for name, text in read.items()}
+    assert all(told.values()), told
 
 
 def test_a_fault_in_the_file_is_told_with_its_place(tmp_path: Path) -> None:

@@ -181,13 +181,26 @@ def format_problem(problem: Problem, words: Words) -> str:
         return _join_shown(problem.first, "×", problem.second, words)
     if isinstance(problem, Quotient):
         shown = _join_shown(problem.dividend, "÷", problem.divisor, words)
-        return shown if problem.places == 0 else words.text("problem.places", problem=shown, count=problem.places)
+        return f"{shown}{format_wanted(problem, words)}"
     if isinstance(problem, Percent):
         percent, of = (format_number(str(number), words) for number in (problem.percent, problem.of))
         return words.text("problem.percent", percent=percent, number=of)
     if isinstance(problem, FractionProblem):
         return _join_shown(problem.first, _show_sign(problem.operation), problem.second, words)
     return f"√{format_number(str(problem.radicand), words)}"
+
+
+def format_wanted(problem: Problem, words: Words) -> str:
+    """What words add to a problem's arithmetic: how many places are wanted; nothing where its signs say it all.
+
+    >>> from beadwright.engine import parse_problem
+    >>> from beadwright.render.words import load_words
+    >>> format_wanted(parse_problem("1 ÷ 8 to 2 places"), load_words("en"))
+    ', to 2 decimal places'
+    """
+    if not isinstance(problem, Quotient) or problem.places == 0:
+        return ""
+    return words.text("problem.places", count=problem.places)
 
 
 def _show_sign(sign: str) -> str:

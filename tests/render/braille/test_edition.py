@@ -120,6 +120,24 @@ def test_problems_of_a_sheet_stand_in_columns() -> None:
     assert one_line(asked, code="ueb").split("\n") == ["#A4    #DH", '     "6#CG', '       "33']
 
 
+@pytest.mark.parametrize("vertical", [False, True])
+def test_a_problem_says_in_words_how_many_places_are_wanted(vertical: bool) -> None:
+    texts = ("48 + 37", "1 ÷ 8 to 2 places", "306 × 4")
+    asked = [Asked(n, parse_problem(t), t, vertical and n == 2) for n, t in enumerate(texts, start=1)]
+    # Words are no Nemeth Code: they and the number of their problem stand outside the indicators.
+    words = "TO #B DECIMAL PLACES"
+    nemeth = ["_%", "#1_4 #48+37", "_:", f"#B4 _% #1./8 _:1 {words}", "_%", "#3_4 #306@*4", "_:"]
+    assert one_line(*asked, code="nemeth").split("\n") == nemeth
+    assert one_line(*asked, code="ueb").split("\n")[1] == f'#B4 #A"/#H1 {words}'
+
+
+def test_places_wanted_are_said_in_spanish_too() -> None:
+    asked = Asked(1, parse_problem("1 ÷ 8 to 2 places"), "1 ÷ 8, con 2 cifras decimales")
+    style = BrailleStyle(code="ueb", contracted=False)
+    pages = write_booklet(Booklet("x", "es", (asked,)), style, load_words("es")).pages
+    assert "CON #B CIFRAS DECIMALES" in " ".join(to_ascii(line) for page in pages for line in page)
+
+
 def test_without_liblouis_the_arithmetic_still_comes_out(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(literary, "find_liblouis", lambda: None)
     blocks: tuple[Block, ...] = (

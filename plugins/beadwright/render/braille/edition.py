@@ -12,6 +12,7 @@ from beadwright.render.booklet.blocks import (
     Booklet,
     Entry,
     FillIn,
+    Formula,
     FrameShown,
     Heading,
     Listing,
@@ -30,6 +31,7 @@ from beadwright.render.braille.pages import BraillePages, Chunk, Geometry, build
 from beadwright.render.braille.rows import build_problem_row
 from beadwright.render.braille.spatial import can_stand, lay_out
 from beadwright.render.braille.wrapping import Unit, split_expression, split_words, wrap
+from beadwright.render.numbers import format_wanted
 from beadwright.render.words import Words
 
 USUAL_PAGE = Geometry()
@@ -68,7 +70,7 @@ def write_booklet(booklet: Booklet, style: BrailleStyle, words: Words) -> Braill
     return build_pages(chunks, style.geometry, contents=heading)
 
 
-def _find_texts(blocks: Sequence[Block], words: Words) -> Iterator[str]:
+def _find_texts(blocks: Sequence[Block], words: Words) -> Iterator[str]:  # noqa: C901 - as in _set_block
     """Every text of the blocks that is not arithmetic."""
     for block in blocks:
         match block:
@@ -85,6 +87,8 @@ def _find_texts(blocks: Sequence[Block], words: Words) -> Iterator[str]:
                     yield from _texts_of(row)
             case FrameShown(reading=reading, lead=lead):
                 yield from _texts_of((*lead, " ", reading) if lead else (reading,))
+            case Asked(problem=problem):
+                yield format_wanted(problem, words)
             case FillIn(spans=spans, marker=marker, labels=labels):
                 yield marker
                 yield from _texts_of(spans)
@@ -136,11 +140,9 @@ class _Setter:
                 new_page = True
                 continue
             chunks = list(self._set_block(block))
-            if isinstance(block, Asked):
+            if self._is_row(block):
                 following = blocks[index + 1] if index + 1 < len(blocks) else None
-                chunks = self._switch(
-                    chunks, first=not isinstance(previous, Asked), last=not isinstance(following, Asked)
-                )
+                chunks = self._switch(chunks, first=not self._is_row(previous), last=not self._is_row(following))
             for chunk in chunks:
                 yield Chunk(chunk.lines, chunk.space, chunk.keep, new_page, chunk.whole, chunk.title)
                 new_page = False
@@ -232,9 +234,20 @@ class _Setter:
             return number_cells(int(number)) + (self._stop if marker.endswith(".") else "")
         return self._bullet if marker == "•" else self._literary.write(marker)
 
+    def _is_row(self, block: Block | None) -> bool:
+        """Whether a block is a problem without words, so that it stands between indicators with those beside it."""
+        return isinstance(block, Asked) and format_wanted(block.problem, self._words) == ""
+
     def _set_problem(self, asked: Asked) -> Chunk:
-        """A numbered problem; in Nemeth its number is in Nemeth too, since both stand between the indicators."""
+        """A numbered problem; in Nemeth its number is in Nemeth too, since both stand between the indicators.
+
+        One with words after it is set as text with arithmetic in it.
+        """
         own = f"{asked.number}."
+        row = build_problem_row(asked.problem, of=self._words.text("problem.of"))
+        if not self._is_row(asked):
+            spans = (Formula(asked.shown, row), format_wanted(asked.problem, self._words))
+            return Chunk(wrap(self._mark(own, spans), self._width, runover=4), space=True, whole=True)
         number = to_cells(f"#{asked.number}_4") if self._name == "nemeth" else self._write_marker(own)
         if asked.vertical and can_stand(asked.problem):
             rows = lay_out(asked.problem, self._name)
@@ -242,13 +255,7 @@ class _Setter:
             if max(map(len, rows)) + len(margin) <= self._width:
                 return Chunk((number + BLANK + BLANK + rows[0], *(margin + row for row in rows[1:])), True, whole=True)
         start = len(number) + 1
-        lines = break_row(
-            build_problem_row(asked.problem, of=self._words.text("problem.of")),
-            self._code,
-            self._width,
-            runover=4,
-            first=self._width - start,
-        )
+        lines = break_row(row, self._code, self._width, runover=4, first=self._width - start)
         return Chunk((f"{number}{BLANK}{lines[0]}", *lines[1:]), space=True, whole=True)
 
     def _switch(self, chunks: list[Chunk], *, first: bool, last: bool) -> list[Chunk]:

@@ -18,7 +18,7 @@ from beadwright.render.booklet import (
     Spans,
     Table,
 )
-from beadwright.render.numbers import format_number
+from beadwright.render.numbers import format_number, format_wanted
 from beadwright.render.print.pictures import draw_picture, find_shape
 from beadwright.render.words import Words
 
@@ -84,7 +84,7 @@ def _group_by_depth(entries: list[Data]) -> list[Data]:
 
 def _build_problem(asked: Asked, words: Words) -> Data:
     data = {"kind": "problem", "number": f"{asked.number}.", "text": _keep(asked.shown), "rows": [], "divisor": ""}
-    if not asked.vertical:
+    if not asked.vertical or format_wanted(asked.problem, words) != "":  # columns have no room for words
         return data
     if isinstance(asked.problem, Quotient):
         divisor, dividend = (format_number(str(n), words) for n in (asked.problem.divisor, asked.problem.dividend))

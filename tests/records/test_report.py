@@ -121,6 +121,17 @@ def test_slips_are_counted_by_lesson_and_technique(tmp_path: Path) -> None:
     ]
 
 
+def test_slips_of_any_names_are_one_row_and_one_name(tmp_path: Path) -> None:
+    # 30 invented names beside a slip that happened twenty times: all the same kind, and there are more of them.
+    attempts = [make_attempt(n, "one", False, slip=f"invented-{n}") for n in range(30)]
+    attempts += [make_attempt(100 + n, "one", False, slip="exchange-dropped") for n in range(20)]
+    attempts += [make_attempt(200, "one", False, slip="")]  # as good as none
+    made = report(tmp_path, make_record("ada", *attempts))
+    told = [(row["slip"], row["answers"], row["learners"]) for row in rows(made, "slips")]
+    assert told == [("other", 30, 1), ("exchange-dropped", 20, 1), ("none", 1, 1)]
+    assert [row["commonest"] for row in rows(made, "groups")] == ["other"]
+
+
 def test_confidence_is_paired_and_other_scales_do_not_count(tmp_path: Path) -> None:
     made = report(
         tmp_path,

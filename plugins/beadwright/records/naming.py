@@ -10,11 +10,19 @@ ROLES = ("teacher", "paraprofessional", "parent", "other")
 KNOWN_SLIPS = frozenset({*map(str, SLIPS), *map(str, READING_SLIPS)})
 
 
-def name_slip(slip: str | None) -> Word:
-    """The word for a slip: `none` where no usual slip explains the answer, `other` for one that is unknown here."""
-    if slip is None:
-        return Word("report.slip", "none")
-    return Word("practice.slips", slip) if slip in KNOWN_SLIPS else Word("report.slip", "other")
+def find_slip(slip: str | None) -> str:
+    """What a slip in a record counts as: itself, `other` where it is unknown here, `none` where there is none.
+
+    Records may come from anybody; so there are never more slips than are known and these two.
+    """
+    if slip is None or slip == "":
+        return "none"
+    return slip if slip in KNOWN_SLIPS else "other"
+
+
+def name_slip(slip: str) -> Word:
+    """The word for what `find_slip` found: `none` is that no usual slip explains the answer."""
+    return Word("practice.slips" if slip in KNOWN_SLIPS else "report.slip", slip)
 
 
 SMALL_GROUPS = "\0small"

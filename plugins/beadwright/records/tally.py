@@ -9,6 +9,7 @@ from copy import copy
 from dataclasses import dataclass, field
 
 from beadwright.records.merging import Person
+from beadwright.records.naming import find_slip
 from beadwright.records.outline import LessonOutline, Outline
 from beadwright.records.plain import clean_line
 from beadwright.records.schema import Attempt
@@ -82,7 +83,7 @@ class Tally:
         self.weeks: dict[str, Week] = defaultdict(Week)
         """By their Mondays."""
         self.slips: dict[tuple[str, str, str], Slips] = defaultdict(Slips)
-        """By lesson, technique and slip, `none` where no usual slip explains the answer."""
+        """By lesson, technique and slip as `find_slip` has it."""
         self.groups: dict[str, Group] = defaultdict(Group)
         """By what learners typed."""
         self.retired: dict[tuple[str, str, str], Count] = defaultdict(Count)
@@ -136,8 +137,8 @@ class Tally:
         for attempt in person.attempts:
             if (attempt.lesson, attempt.item) in self._outline.items:
                 group.pace.add(attempt)
-                if attempt.right is False and attempt.slip is not None:
-                    group.slips[attempt.slip] += 1
+                if attempt.right is False and (slip := find_slip(attempt.slip)) != "none":
+                    group.slips[slip] += 1
 
     def _add_weeks(self, person: Person, known: Sequence[Attempt]) -> None:
         seen: set[str] = set()
@@ -162,4 +163,4 @@ class Tally:
     def _name_slips(self, wrong: Iterable[Attempt]) -> Iterator[tuple[str, str, str]]:
         for attempt in wrong:
             technique = self._outline.items[attempt.lesson, attempt.item].technique or "none"
-            yield attempt.lesson, technique, attempt.slip or "none"
+            yield attempt.lesson, technique, find_slip(attempt.slip)

@@ -60,7 +60,7 @@ def build_slips(tally: Tally, outline: Outline) -> Table:
         (
             outline.titles[lesson],
             Word("report.technique", technique),
-            name_slip(None if slip == "none" else slip),
+            name_slip(slip),
             found[lesson, technique, slip].answers,
             found[lesson, technique, slip].learners,
             found[lesson, technique, slip].answers / wrong[lesson, technique],

@@ -165,6 +165,16 @@ def test_a_change_of_anything_makes_the_code_invalid(field: str) -> None:
     assert not is_code_of(code, KEY[::-1], CLAIMS)
 
 
+def test_a_code_holds_however_a_keyboard_makes_the_letters() -> None:
+    composed = replace(CLAIMS, name="Jos\u00e9", award="Introducci\u00f3n")
+    decomposed = replace(CLAIMS, name="Jose\u0301", award="Introduccio\u0301n")
+    mixed = replace(composed, name=decomposed.name)  # a name as it was typed, in a course as it was written
+    for certified in (composed, decomposed, mixed):
+        for typed in (composed, decomposed, certified):
+            assert is_code_of(make_code(KEY, certified), KEY, typed)
+        assert not is_code_of(make_code(KEY, certified), KEY, replace(composed, name="Jose"))
+
+
 def test_words_cannot_move_from_one_claim_into_the_next() -> None:
     assert make_code(KEY, replace(CLAIMS, name="A", award="BC")) != make_code(
         KEY, replace(CLAIMS, name="AB", award="C")

@@ -74,6 +74,22 @@ def test_two_people_of_one_name_stay_two_and_are_reported() -> None:
     assert [(name.casefold(), count) for name, count in cohort.same_names] == [("ada quist", 2)]
 
 
+COMPOSED, DECOMPOSED = "Jos\u00e9 Pi\u00f1a", "Jose\u0301 Pin\u0303a"
+"""The same letters, as most keyboards make them and as some do."""
+
+
+def test_the_same_letters_are_the_same_name_and_group_however_they_are_made() -> None:
+    people = [
+        make_record(str(number), learner={"name": name, "group": name})
+        for number, name in enumerate((COMPOSED, DECOMPOSED, DECOMPOSED.upper()))
+    ]
+    cohort = gather(*people)
+    assert cohort.same_names == ((COMPOSED, 3),)
+    assert {one.who.group for one in cohort.standings} == {COMPOSED, COMPOSED.upper()}
+    found = [((f"{number}.json", read(record)),) for number, record in enumerate(people)]
+    assert [len(build_cohort(found, OUTLINE, group=name).standings) for name in (COMPOSED, DECOMPOSED)] == [3, 3]
+
+
 def test_answers_under_two_learners_are_reported() -> None:
     attempts = [make_attempt(number, "one", True) for number in range(3)]
     cohort = gather(make_record("ada", *attempts), make_record("bo", *attempts[:2], make_attempt(9, "one", True)))

@@ -10,8 +10,10 @@ import hmac
 import json
 import os
 import secrets
+import unicodedata
 from dataclasses import dataclass
 from hashlib import sha256
+from itertools import product
 from pathlib import Path
 
 LETTERS = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"
@@ -52,8 +54,18 @@ def make_code(key: bytes, claims: Claims) -> str:
 
 
 def is_code_of(code: str, key: bytes, claims: Claims) -> bool:
-    """Whether a code, as somebody typed it, is that of these claims."""
-    return hmac.compare_digest(read_code(code), read_code(make_code(key, claims)))
+    """Whether a code, as somebody typed it, is that of these claims.
+
+    Keyboards make one sign of a letter with its mark, or two; a code of either belongs to both.
+    """
+    typed = read_code(code)
+    said = product(*(_list_forms(getattr(claims, name)) for name in Claims.__slots__))
+    return any(hmac.compare_digest(typed, read_code(make_code(key, Claims(*each)))) for each in said)
+
+
+def _list_forms(text: str) -> dict[str, None]:
+    """A text as it is, composed and decomposed, each once."""
+    return dict.fromkeys((text, unicodedata.normalize("NFC", text), unicodedata.normalize("NFD", text)))
 
 
 def read_code(typed: str) -> str:

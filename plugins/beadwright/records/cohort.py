@@ -12,7 +12,7 @@ from pathlib import Path
 
 from beadwright.records.merging import Who, merge_person
 from beadwright.records.outline import Outline
-from beadwright.records.plain import clean_line
+from beadwright.records.plain import fold_name
 from beadwright.records.reading import Files, Progress, SetAside, pause_collection, read_folder, sort_name
 from beadwright.records.sharing import Owners
 from beadwright.records.standing import Standing, build_standing
@@ -46,7 +46,7 @@ def read_cohort(
 @pause_collection()
 def build_cohort(found: Iterable[Files | SetAside], outline: Outline, *, group: str | None = None) -> Cohort:
     """The cohort of what was found in a folder."""
-    wanted = None if group is None else clean_line(group).casefold()
+    wanted = None if group is None else fold_name(group)
     everybody: list[Who] = []
     standings: list[Standing] = []
     aside: list[SetAside] = []
@@ -60,7 +60,7 @@ def build_cohort(found: Iterable[Files | SetAside], outline: Outline, *, group: 
             files += len(one)
             owners.add(len(everybody), (attempt.id for attempt in person.attempts))
             everybody.append(person.who)
-            if wanted is None or person.who.group.casefold() == wanted:
+            if wanted is None or fold_name(person.who.group) == wanted:
                 standings.append(build_standing(person, outline))
                 tally.add(person)
         shared = _find_shared(everybody, owners)
@@ -86,7 +86,7 @@ def _find_same_names(people: Iterable[Who]) -> tuple[tuple[str, int], ...]:
     names: dict[str, list[str]] = defaultdict(list)
     for who in people:
         if who.name != "":
-            names[" ".join(who.name.casefold().split())].append(who.name)
+            names[fold_name(who.name)].append(who.name)
     return tuple((same[0], len(same)) for same in names.values() if len(same) > 1)
 
 

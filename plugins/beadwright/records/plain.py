@@ -12,6 +12,8 @@ LONGEST_NAME = 80
 def clean_line(text: str, longest: int = LONGEST_NAME) -> str:
     r"""A text as one line without control, format or unassigned signs, white space made single, cut with an ellipsis.
 
+    Letters are composed (NFC), so that what two keyboards make of the same letter is the same text.
+
     Format signs include those that turn the direction of writing and the joiners that some scripts need; a name loses
     its joiners here, which is seen, rather than letting a text pass itself off as another.
 
@@ -19,8 +21,17 @@ def clean_line(text: str, longest: int = LONGEST_NAME) -> str:
     'Oda Pell'
     """
     shown = "".join(" " if _is_blank(sign) else sign for sign in text if not _is_hidden(sign))
-    line = " ".join(shown.split())
+    line = unicodedata.normalize("NFC", " ".join(shown.split()))
     return line if len(line) <= longest else f"{line[: longest - 1].rstrip()}…"
+
+
+def fold_name(text: str) -> str:
+    """What texts have to share to be the same name or group: no matter in capitals or not.
+
+    >>> fold_name("Oda  Pell") == fold_name("ODA PELL")
+    True
+    """
+    return unicodedata.normalize("NFC", clean_line(text).casefold())
 
 
 def _is_blank(sign: str) -> bool:

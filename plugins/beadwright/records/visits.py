@@ -21,6 +21,7 @@ from beadwright.course.models_base import Line, Strict
 from beadwright.course.sources import Source, load_tree
 from beadwright.course.values import Amount, Date, Hours, Whole
 from beadwright.records.merging import Who
+from beadwright.records.plain import fold_name
 from beadwright.records.tables import Cell, Table, columns
 
 MOST_KB = 4 * 1024
@@ -93,21 +94,17 @@ class Finder:
     def __init__(self, people: Sequence[Who]) -> None:
         self._by_name: dict[str, list[Who]] = defaultdict(list)
         for who in people:
-            self._by_name[_fold(who.name)].append(who)
-            self._by_name[_fold(who.id)].append(who)
+            self._by_name[fold_name(who.name)].append(who)
+            self._by_name[fold_name(who.id)].append(who)
         self.unknown: dict[str, None] = {}
 
     def find(self, name: str) -> Who | None:
         """The one learner of this name or id."""
-        found = self._by_name.get(_fold(name), [])
+        found = self._by_name.get(fold_name(name), [])
         if len(found) != 1:
             self.unknown[name] = None
             return None
         return found[0]
-
-
-def _fold(text: str) -> str:
-    return " ".join(text.casefold().split())
 
 
 Label = Callable[[Who], str]

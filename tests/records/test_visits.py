@@ -8,6 +8,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from beadwright.records import Visits, VisitsError, load_visits
+from beadwright.records.merging import Who
+from beadwright.records.visits import build_visit_tables
 from tests.course.writing import MARK, find_mark
 
 GOOD = """\
@@ -91,6 +93,33 @@ def test_a_link_to_the_file_is_followed_and_one_to_itself_is_told(tmp_path: Path
     link.symlink_to("mine.yml")
     with pytest.raises(OSError, match="symbolic link"):
         load_visits(link)
+
+
+def visit(folder: Path, text: str, *people: Who) -> tuple[dict[str, tuple[int, float]], list[str]]:
+    """Sessions and their hours by learner id, and the names that no single learner carries."""
+    tables = {table.name: table for table in build_visit_tables(load(folder, text), people, lambda who: who.id)}
+    hours = {row["learner"]: (row["sessions"], row["session_hours"]) for row in tables["contact_hours"].to_data()}
+    return hours, [row["name"] for row in tables["unknown"].to_data()]  # type: ignore[return-value, misc]
+
+
+ODA, BO = Who("7f3a", "José Piña", "teacher", "Tarn"), Who("91c0", "Bo Quist", "teacher", "Tarn")
+EVENING = "sessions: [{date: 2026-09-14, title: First evening, hours: 2.5, people: [%s]}]\n"
+
+
+def test_learners_are_found_by_name_or_id_and_once_a_session(tmp_path: Path) -> None:
+    decomposed = "JOSE\u0301  Pin\u0303a"
+    named = f"José Piña, {decomposed}, 7f3a, 91c0, Nobody"
+    assert visit(tmp_path, EVENING % named, ODA, BO) == ({"7f3a": (1, 2.5), "91c0": (1, 2.5)}, ["Nobody"])
+    twice = Who("d2d2", "jose\u0301 piña", "", "")
+    assert visit(tmp_path, EVENING % "José Piña", ODA, twice) == ({}, ["José Piña"])
+
+
+def test_an_id_that_is_another_ones_name_takes_nothing_from_it(tmp_path: Path) -> None:
+    other = Who("Bo Quist", "Cy Ander", "teacher", "Tarn")
+    assert visit(tmp_path, EVENING % "Bo Quist, Cy Ander", BO, other) == (
+        {"91c0": (1, 2.5), "Bo Quist": (1, 2.5)},
+        [],
+    )
 
 
 PIECES = st.sampled_from(

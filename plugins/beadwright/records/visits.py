@@ -89,18 +89,21 @@ def load_visits(path: Path) -> Visits:
 
 
 class Finder:
-    """Finds learners by name or id; what it cannot find, or finds twice, is kept in `unknown`."""
+    """Finds learners by name, or by id where nobody is called so; what it cannot find, or finds twice, is `unknown`.
+
+    Ids stand in files, where anybody could write another one's name for one.
+    """
 
     def __init__(self, people: Sequence[Who]) -> None:
+        self._by_id = {who.id: [who] for who in people}
         self._by_name: dict[str, list[Who]] = defaultdict(list)
         for who in people:
             self._by_name[fold_name(who.name)].append(who)
-            self._by_name[fold_name(who.id)].append(who)
         self.unknown: dict[str, None] = {}
 
     def find(self, name: str) -> Who | None:
         """The one learner of this name or id."""
-        found = self._by_name.get(fold_name(name), [])
+        found = self._by_name.get(fold_name(name)) or self._by_id.get(name, [])
         if len(found) != 1:
             self.unknown[name] = None
             return None
@@ -125,14 +128,14 @@ def _build_hours(visits: Visits, finder: Finder, label: Label) -> Table:
     """One row a learner: live sessions and their hours, coaching visits and their hours."""
     counts: dict[str, list[float]] = defaultdict(lambda: [0, 0, 0, 0])
     people: dict[str, Who] = {}
-    told = [(name, 0, float(session.hours)) for session in visits.sessions for name in session.people]
-    told += [(visit.learner, 2, float(visit.hours)) for visit in visits.visits]
-    for name, place, hours in told:
-        who = finder.find(name)
-        if who is not None:
-            people[who.id] = who
-            counts[who.id][place] += 1
-            counts[who.id][place + 1] += hours
+    told = [(session.people, 0, float(session.hours)) for session in visits.sessions]
+    told += [((visit.learner,), 2, float(visit.hours)) for visit in visits.visits]
+    for names, place, hours in told:
+        there = {who.id: who for name in names if (who := finder.find(name)) is not None}  # named twice is there once
+        people |= there
+        for one in there:
+            counts[one][place] += 1
+            counts[one][place + 1] += hours
     rows = sorted((label(people[one]), int(c[0]), c[1], int(c[2]), c[3]) for one, c in counts.items())
     heads = columns("learner", sessions="whole", session_hours="number", visits="whole", visit_hours="number")
     return Table("contact_hours", heads, tuple(rows))

@@ -13,6 +13,7 @@ from openpyxl import load_workbook
 from beadwright.records import Report, build_report, load_visits, read_cohort
 from beadwright.records.outline import ItemOutline, LessonOutline, Outline
 from beadwright.records.output import write_report
+from beadwright.records.page import render_page
 from beadwright.render import load_words
 from tests.records.making import COURSE, make_attempt, make_record, write_records
 
@@ -55,6 +56,21 @@ def rows(made: Report, table: str) -> list[dict[str, Any]]:
 
 def answers(start: int, **right: bool) -> list[dict[str, Any]]:
     return [make_attempt(start + n, item, is_right) for n, (item, is_right) in enumerate(right.items())]
+
+
+def test_days_are_by_universal_time_and_the_report_says_so(tmp_path: Path) -> None:
+    # Sunday 8 November 2026, 21:30 in New York (five hours behind), is Monday 02:30 by universal time.
+    late = make_attempt(1, "one", True, at="2026-11-09T02:30:00.000Z")
+    made = report(tmp_path, make_record("ada", late))
+    assert [row["week"] for row in rows(made, "weeks")] == ["2026-11-09"]
+    assert [row["last"] for row in rows(made, "learners")] == ["2026-11-09"]
+    for language, name in (("en", "universal time"), ("es", "hora universal")):
+        page = BeautifulSoup(render_page(made, load_words(language)), "html.parser")
+        for section in ("weeks", "learners"):
+            told = page.find(id=section)
+            assert told is not None
+            assert name in told.get_text()
+            assert "(UTC)" in told.table.thead.get_text()  # type: ignore[union-attr]
 
 
 def test_objectives_are_judged_by_the_latest_try_and_the_pass_mark(tmp_path: Path) -> None:

@@ -42,9 +42,8 @@ def build_learners(standings: Sequence[Standing], label: Label) -> Table:
         )
         for one in standings
     )
-    return Table(
-        "learners", (*heads, *shares, *columns(hours="number"), *columns("last")), rows, (("first_latest", {}),)
-    )
+    notes: tuple[Note, ...] = (("first_latest", {}), ("days", {}))
+    return Table("learners", (*heads, *shares, *columns(hours="number"), *columns("last")), rows, notes)
 
 
 def build_finished(standings: Sequence[Standing], outline: Outline, label: Label) -> Table:

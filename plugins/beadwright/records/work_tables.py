@@ -38,7 +38,9 @@ def build_weeks(tally: Tally) -> Table:
     rows = tuple(_tell_week(day, tally.weeks[day]) for day in sorted(tally.weeks))
     heads = columns("week", learners="whole", answers="whole", first_tries="whole", first_right="share")
     picture = Picture("lines", ("week",), ("first_right",), top=1.0) if len(rows) > 1 else None
-    return Table("weeks", (*heads, *columns(timed="whole", rate="number")), rows, (("weeks", {}),), picture)
+    return Table(
+        "weeks", (*heads, *columns(timed="whole", rate="number")), rows, (("weeks", {}), ("days", {})), picture
+    )
 
 
 def _tell_week(day: str, week: Week) -> tuple[Cell, ...]:

@@ -304,6 +304,17 @@ def test_from_records_to_a_verified_certificate(tmp_path: Path, capsys: pytest.C
     assert not (course / "key").exists()
 
 
+@pytest.mark.parametrize("date", ["2027-W05-1", "20270131", "2027-02-30", "2027-1-31", "31.1.2027", "", " 2027-01-31"])
+def test_a_date_of_issue_is_written_in_one_way(date: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["start", str(tmp_path / "course")]) == 0
+    records = write_records(tmp_path / "records", make_record("oda"))
+    command = ["certificates", str(records), "--course", str(tmp_path / "course"), "--out", str(tmp_path / "out")]
+    assert main([*command, "--key", str(tmp_path / "key"), "--make-key", f"--date={date}"]) == 1
+    assert f"--date is a day such as 2026-11-25, not {date!r}; write year-month-day" in capsys.readouterr().err
+    assert not (tmp_path / "out").exists()
+    assert not (tmp_path / "key").exists()
+
+
 def test_of_a_device_that_never_ends_no_more_is_read_than_a_key_or_a_list_has(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

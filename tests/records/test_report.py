@@ -73,6 +73,15 @@ def test_days_are_by_universal_time_and_the_report_says_so(tmp_path: Path) -> No
             assert "(UTC)" in told.table.thead.get_text()  # type: ignore[union-attr]
 
 
+@pytest.mark.parametrize(
+    "at", ["2026-W48-3T10:00", "20261125T10:00", "2026-11-31T10:00", "٢٠٢٦-11-25T10", "0001-13-01"]
+)
+def test_what_is_no_day_is_in_no_week_and_never_the_last(at: str, tmp_path: Path) -> None:
+    made = report(tmp_path, make_record("ada", make_attempt(1, "one", True), make_attempt(2, "two", True, at=at)))
+    assert [(row["week"], row["answers"]) for row in rows(made, "weeks")] == [("2026-11-02", 1)]
+    assert [row["last"] for row in rows(made, "learners")] == ["2026-11-02"]
+
+
 def test_objectives_are_judged_by_the_latest_try_and_the_pass_mark(tmp_path: Path) -> None:
     # `see` has two items: 0.8 of 2 asks for both. `say` has one.
     again = make_attempt(8, "two", True, at="2026-11-09T10:00:00.000Z")

@@ -60,12 +60,12 @@ def _write(options: argparse.Namespace) -> int:
     from beadwright.records import read_cohort
     from beadwright.records.certificates import find_awards
     from beadwright.records.codes import check_place, load_key, make_key
+    from beadwright.records.plain import read_day
 
-    date = options.date or dt.datetime.now(tz=dt.UTC).astimezone().date().isoformat()
-    try:
-        dt.date.fromisoformat(date)
-    except ValueError:
-        return _complain(f"--date is a day such as 2026-11-25, not {date!r}")
+    today = dt.datetime.now(tz=dt.UTC).astimezone().date().isoformat()
+    date = today if options.date is None else options.date
+    if read_day(date) is None:
+        return _complain(f"--date is a day such as 2026-11-25, not {date!r}; write year-month-day in digits")
     outline = load_outline(options.course)
     if options.path is not None and options.path not in [path for path, _, _ in outline.paths]:
         known = ", ".join(path for path, _, _ in outline.paths) or "none"

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 import unicodedata
+from datetime import date
 from functools import lru_cache
 
 LONGEST_NAME = 80
@@ -32,6 +34,20 @@ def fold_name(text: str) -> str:
     True
     """
     return unicodedata.normalize("NFC", clean_line(text).casefold())
+
+
+def read_day(text: str) -> date | None:
+    """The day that a text such as 2026-11-25 names; None for one in any other form, such as that of a week.
+
+    >>> read_day("2026-11-25"), read_day("20261125"), read_day("2026-W48-3"), read_day("2026-11-31")
+    (datetime.date(2026, 11, 25), None, None, None)
+    """
+    if re.fullmatch("[0-9]{4}-[0-9]{2}-[0-9]{2}", text) is None:
+        return None
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        return None
 
 
 def _is_blank(sign: str) -> bool:

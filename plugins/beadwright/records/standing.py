@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import timedelta
 from decimal import Decimal
 from functools import lru_cache
 from statistics import fmean
 
 from beadwright.records.merging import Person, Tries, Who
 from beadwright.records.outline import LessonOutline, Outline, find_need
+from beadwright.records.plain import read_day
 from beadwright.records.schema import Attempt
 
 
@@ -195,10 +196,10 @@ class Pace:
 @lru_cache(maxsize=4096)
 def find_week(day: str) -> str | None:
     """The Monday of the week that a day such as 2026-11-25 lies in; None for what is no day."""
+    found = read_day(day)
     try:
-        found = date.fromisoformat(day)
-        return (found - timedelta(days=found.weekday())).isoformat()
-    except (ValueError, OverflowError):
+        return None if found is None else (found - timedelta(days=found.weekday())).isoformat()
+    except OverflowError:  # the first days of the first year
         return None
 
 

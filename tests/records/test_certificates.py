@@ -4,18 +4,23 @@ import base64
 import hashlib
 import hmac
 import json
+import re
 import stat
 from dataclasses import replace
 from decimal import Decimal
+from io import BytesIO
 from pathlib import Path
 from typing import Any
 
 import pikepdf
 import pytest
+from pdfminer.high_level import extract_pages
+from pdfminer.layout import LTTextContainer, LTTextLine
 
 from beadwright.cli import main
 from beadwright.cli.courses import load_outline
 from beadwright.course import CertificateFile
+from beadwright.paths import templates_dir
 from beadwright.records import read_cohort
 from beadwright.records.certificates import (
     Award,
@@ -30,6 +35,7 @@ from beadwright.records.outline import ItemOutline, LessonOutline, Outline
 from beadwright.render import load_words
 from tests.records.making import COURSE, make_record, write_records
 
+RECORD_PAGE = templates_dir() / "parts" / "record.html"
 KEY = bytes(range(32))
 CLAIMS = Claims(COURSE, "1", "Oda Pell", "Tamarow Hills", "2.5", "2026-11-25")
 
@@ -248,6 +254,42 @@ def test_a_name_is_never_markup(name: str, tmp_path: Path) -> None:
     with pikepdf.open(tmp_path / "a.pdf") as pdf:
         assert str(pdf.open_metadata()["dc:title"]) == name
     assert print_for(name, tmp_path / "in").startswith(b"%PDF")
+
+
+# What the record page takes at most, with blanks and without.
+LONG_NAMES = ("Ñá Oda " * 17 + "W", "W" * 120, "Oda-Maria " * 12)
+
+
+@pytest.mark.parametrize("name", [name.strip()[:120] for name in LONG_NAMES])
+def test_the_longest_name_stands_whole_on_its_certificate(name: str, tmp_path: Path) -> None:
+    asked = re.findall(r'id="bw-learner-\w+"[^>]* maxlength="(\d+)"', RECORD_PAGE.read_text(encoding="utf-8"))
+    assert asked == ["120", "120"]
+    assert len(name) > 110
+    given, _ = give(tmp_path / "in", (name, "abc"))
+    assert list(given) == [name]
+    (page,) = extract_pages(BytesIO(print_for(name, tmp_path / "in")))
+    lines = [line for box in page if isinstance(box, LTTextContainer) for line in box]
+    read = "".join("".join(line.get_text() for line in lines if isinstance(line, LTTextLine)).split())
+    assert "".join(name.split()) in read
+    for line in lines:
+        assert page.x0 + 72 <= line.x0 + 1  # margins of an inch
+        assert line.x1 <= page.x1 - 72 + 1
+
+
+@pytest.mark.parametrize(
+    "name", ["\u3164", "\u2800", "\u2800 \u3164", "\u115f\u1160\uffa0", "\ufe0f", "\u034f", " \u0301"]
+)
+def test_a_name_that_shows_nothing_is_none(name: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert give(tmp_path / "in", (name, "abc")) == ({}, {"": "name "})
+    assert main(["start", str(tmp_path / "course")]) == 0
+    course = load_outline(tmp_path / "course")
+    marks = [{"lesson": lesson.id, "finished": "2026-11-03", "passed": True} for lesson in course.lessons]
+    record = make_record("0123456789ab", course={"id": course.id}, learner={"name": name}, lessons=marks)
+    records = write_records(tmp_path / "records", record)
+    command = ["certificates", str(records), "--course", str(tmp_path / "course"), "--out", str(tmp_path / "out")]
+    assert main([*command, "--key", str(tmp_path / "key"), "--make-key"]) == 0
+    assert "None yet: '01234567': no name in the record, or one that shows nothing" in capsys.readouterr().out
+    assert list((tmp_path / "out").glob("*.pdf")) == []
 
 
 def test_a_template_with_a_fault_is_told(tmp_path: Path) -> None:

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 NAME = "certificates"
 LIST = "certificates.json"
 _REASONS = {
-    "name": "no name in the record",
+    "name": "no name in the record, or one that shows nothing",
     "lessons": "still to do: {all}",
     "objectives": "still to show: {all}",
     "hours": "{0} of {1} hours of credit",

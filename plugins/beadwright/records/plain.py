@@ -7,23 +7,29 @@ import unicodedata
 from datetime import date
 from functools import lru_cache
 
-LONGEST_NAME = 80
+LONGEST_NAME = 120
+"""As many signs as the record page takes."""
+_BLANKS = frozenset("\u115f\u1160\u2800\u3164\uffa0")
+"""Letters and cells that show nothing: the fillers of Hangul and the blank cell of braille."""
 
 
 @lru_cache(maxsize=65_536)
 def clean_line(text: str, longest: int = LONGEST_NAME) -> str:
     r"""A text as one line without control, format or unassigned signs, white space made single, cut with an ellipsis.
 
-    Letters are composed (NFC), so that what two keyboards make of the same letter is the same text.
+    Letters are composed (NFC), so that what two keyboards make of the same letter is the same text. A text that shows
+    nothing, of blanks and marks alone, is empty.
 
     Format signs include those that turn the direction of writing and the joiners that some scripts need; a name loses
     its joiners here, which is seen, rather than letting a text pass itself off as another.
 
-    >>> clean_line("Oda\x00 \u202e Pell\n")
-    'Oda Pell'
+    >>> clean_line("Oda\x00 \u202e Pell\n"), clean_line("\u3164 \u2800")
+    ('Oda Pell', '')
     """
     shown = "".join(" " if _is_blank(sign) else sign for sign in text if not _is_hidden(sign))
     line = unicodedata.normalize("NFC", " ".join(shown.split()))
+    if all(unicodedata.category(sign)[0] in "MZ" for sign in line):
+        return ""
     return line if len(line) <= longest else f"{line[: longest - 1].rstrip()}…"
 
 
@@ -51,7 +57,7 @@ def read_day(text: str) -> date | None:
 
 
 def _is_blank(sign: str) -> bool:
-    return sign.isspace()
+    return sign.isspace() or sign in _BLANKS
 
 
 def _is_hidden(sign: str) -> bool:

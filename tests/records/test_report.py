@@ -255,6 +255,34 @@ def test_without_names_no_name_is_anywhere(tmp_path: Path) -> None:
     assert len({row["learner"] for row in rows(made, "learners")}) == 7
 
 
+def test_without_names_no_order_is_that_of_the_names(tmp_path: Path) -> None:
+    mine = {number: answers(10 * number, one=True, two=number % 2 == 0) for number in range(8)}
+    sure = [rate("before", "add", 2)]
+    records = []
+    for number, name in enumerate("abcdefgh"):
+        learner = {"name": name, "group": name}
+        # Each holds an answer of the next one too, and has saved two files, in which an answer differs.
+        held = [*mine[number], mine[(number + 1) % 8][0]]
+        records.append(make_record(f"id-{number}", *held, learner=learner, ratings=sure))
+        changed = [make_attempt(10 * number, "one", False, hints=3)]
+        records.append(make_record(f"id-{number}", *changed, learner=learner, saved="2026-11-26T10:00:00.000Z"))
+    records += [
+        make_record(f"twin-{name}-{n}", learner={"name": name}) for name, n in (("xa", 1), ("xa", 2), ("xa", 3))
+    ]
+    records += [make_record(f"twin-{name}-{n}", learner={"name": name}) for name, n in (("xb", 1), ("xb", 2))]
+    spoilt: list[Any] = ["{", make_record("x", attempts=7), make_record("y", saved=7), "{", b"\xff"]
+    made = report(tmp_path, *records, *spoilt, names=False)
+    for table in ("learners", "finished", "clashes", "shared", "same_names"):
+        told = [tuple(row.values()) for row in rows(made, table)]
+        assert len(told) > 1, table
+        assert [row[:2] for row in told] == sorted(row[:2] for row in told), table
+    assert all(row["learner"] <= row["other_learner"] for row in rows(made, "shared"))
+    aside = [(row["reason"], row["detail"]) for row in rows(made, "set_aside")]
+    assert len(aside) == len(spoilt)
+    assert aside == sorted(aside)
+    assert [row["file"] for row in rows(made, "set_aside")] == ["#1", "#2", "#3", "#4", "#5"]
+
+
 def test_guskeys_levels_say_what_there_is(tmp_path: Path) -> None:
     (tmp_path / "visits.yml").write_text(
         "visits: [{date: 2026-10-02, learner: Name of ada, hours: 1, scores: {sets beads: 3}, support: {time: 1}}]\n"

@@ -49,15 +49,15 @@ def build_report(cohort: Cohort, outline: Outline, *, visits: Visits | None = No
     """The report on a cohort.
 
     Without `names` learners go by a code made from their learner id, the same in every report on this course; files are
-    not named, and small groups are put together.
+    not named, small groups are put together, and rows stand in the order of what is shown.
     """
-    shown = cohort if names else _hide_groups(cohort)
     label = _name_learner if names else _Coder(outline.id).name
+    shown = cohort if names else _hide_names(cohort, label)
     tables = list(_build_tables(shown, outline, lambda one: label(one.who)))
     if visits is not None:
         told = build_visit_tables(visits, [one.who for one in cohort.standings], label)
         tables += [table for table in told if names or table.name != "unknown"]
-    tables += _build_checks(cohort, label, names=names)
+    tables += _build_checks(shown, label, names=names)
     facts = {
         "learners": len(cohort.standings),
         "files": cohort.files,
@@ -67,15 +67,20 @@ def build_report(cohort: Cohort, outline: Outline, *, visits: Visits | None = No
     return Report(outline, cohort.group, names, facts, (*tables, _build_levels(tables)))
 
 
-def _hide_groups(cohort: Cohort) -> Cohort:
-    """The same cohort with its small groups as one."""
+def _hide_names(cohort: Cohort, label: Callable[[Who], str]) -> Cohort:
+    """The same cohort with its small groups as one, in an order that no name has made."""
     sizes = Counter(one.who.group for one in cohort.standings)
     small = {group for group, size in sizes.items() if size < SMALL_GROUP}
     standings = tuple(
         replace(one, who=replace(one.who, group=SMALL_GROUPS)) if one.who.group in small else one
         for one in cohort.standings
     )
-    return replace(cohort, standings=standings, tally=cohort.tally.join_groups(small, SMALL_GROUPS))
+    return replace(
+        cohort,
+        standings=tuple(sorted(standings, key=lambda one: label(one.who))),
+        tally=cohort.tally.join_groups(small, SMALL_GROUPS),
+        set_aside=tuple(sorted(cohort.set_aside, key=lambda one: (one.reason, _tell_detail(one, names=False)))),
+    )
 
 
 def _name_learner(who: Who) -> str:
@@ -115,13 +120,14 @@ def _build_checks(cohort: Cohort, label: Callable[[Who], str], *, names: bool) -
     """What to look at before trusting the numbers: files set aside, names carried twice, answers under two learners."""
     aside = tuple(_tell_file(number, file, names=names) for number, file in enumerate(cohort.set_aside, start=1))
     yield Table("set_aside", columns("file reason detail"), aside)
-    same = cohort.same_names if names else tuple(("", count) for _, count in cohort.same_names)
+    same = cohort.same_names if names else tuple(sorted(("", count) for _, count in cohort.same_names))
     yield Table("same_names", columns("name", learners="whole"), same)
     known = {one.who.id for one in cohort.standings}
-    shared = tuple(
-        (label(one) if one.id in known else "", label(other) if other.id in known else "", count)
-        for one, other, count in cohort.shared
-    )
+    pairs = [
+        ([label(who) if who.id in known else "" for who in (one, other)], count) for one, other, count in cohort.shared
+    ]
+    told = pairs if names else sorted((sorted(pair), count) for pair, count in pairs)
+    shared = tuple((one, other, count) for (one, other), count in told)
     yield Table("shared", columns("learner other_learner", answers="whole"), shared)
     clashes = tuple((label(one.who), one.clashes) for one in cohort.standings if one.clashes > 0)
     yield Table("clashes", columns("learner", answers="whole"), clashes)
@@ -130,8 +136,12 @@ def _build_checks(cohort: Cohort, label: Callable[[Who], str], *, names: bool) -
 def _tell_file(number: int, file: SetAside, *, names: bool) -> tuple[Cell, ...]:
     """A file set aside; a file's name has a person's name in it, so without names it goes by its number."""
     shown = clean_line(file.file, 200) if names else f"#{number}"
-    detail = clean_line(file.detail, 200) if names or file.reason != "twice" else ""
-    return (shown, Word("report.reason", file.reason), detail)
+    return (shown, Word("report.reason", file.reason), _tell_detail(file, names=names))
+
+
+def _tell_detail(file: SetAside, *, names: bool) -> str:
+    """What is known of why; of a copy that is the name of another file."""
+    return clean_line(file.detail, 200) if names or file.reason != "twice" else ""
 
 
 def _build_levels(tables: Sequence[Table]) -> Table:

@@ -213,6 +213,18 @@ def test_a_short_file_is_no_key(tmp_path: Path) -> None:
         load_key(tmp_path / "key")
 
 
+def test_no_key_is_told_with_what_to_do(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["start", str(tmp_path / "course")]) == 0
+    records, missing = write_records(tmp_path / "records", make_record("oda")), str(tmp_path / "nokey")
+    command = ["certificates", str(records), "--course", str(tmp_path / "course"), "--out", str(tmp_path / "out")]
+    for asked in (command, ["verify", "0000-0000-0000-0000"]):
+        assert main([*asked, "--key", missing]) == 1
+        told = capsys.readouterr().err
+        assert f"there is no key {missing}: say with --key where yours is, or make one with " in told
+        assert "--make-key" in told
+    assert not (tmp_path / "out").exists()
+
+
 def test_a_key_does_not_lie_in_what_is_handed_on(tmp_path: Path) -> None:
     check_place(tmp_path / "keys" / "mine", tmp_path / "course", tmp_path / "out")
     (tmp_path / "link").symlink_to(tmp_path / "course")

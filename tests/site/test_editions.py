@@ -137,7 +137,7 @@ def test_a_character_that_braille_does_not_have_is_told_and_costs_that_file_alon
     configure(course, editions="{}")
     done = run_mkdocs(course / "mkdocs.yml", course / "site")
     assert done.returncode == 0
-    assert "01-one.lesson.yml: UEB has no cells for a character of" in done.stderr
+    assert "01-one.lesson.yml: UEB has no cells for ✂ in " in done.stderr
     assert {name.rpartition("/")[2] for name in list_files(course / "site") if "/one/" in name} == {
         "one-print-18.pdf",
         "one-02.mp3",

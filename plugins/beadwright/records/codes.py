@@ -79,7 +79,10 @@ def read_code(typed: str) -> str:
 
 
 def load_key(path: Path) -> bytes:
-    """The key in a file; raises `KeyFileError` for one that is too short to be a secret, and `OSError`."""
+    """The key in a file; raises `KeyFileError` for none or one that is too short to be a secret, and `OSError`."""
+    if not path.exists():
+        how = "say with --key where yours is, or make one with beadwright certificates --make-key"
+        raise KeyFileError(f"there is no key {path}: {how}")
     with path.open("rb") as file:
         key = file.read(MOST_KEY + 1)  # of a device that never ends no more
     if not LEAST_KEY <= len(key) <= MOST_KEY:

@@ -149,9 +149,10 @@ def test_without_liblouis_the_arithmetic_still_comes_out(monkeypatch: pytest.Mon
     assert "\n" not in literary.MISSING
 
 
-def test_a_character_that_ueb_does_not_have_is_named() -> None:
-    with pytest.raises(BrailleError, match="✂"):
-        one_line(Paragraph(("cut ✂ here",)))
+def test_characters_that_ueb_does_not_have_are_named_with_what_to_do() -> None:
+    with pytest.raises(BrailleError, match=r"^UEB has no cells for ✂ ❤ in ") as raised:
+        one_line(Paragraph(("Cut ✂ at ❤, ✂ here\\",)))
+    assert str(raised.value).endswith("; say it in words or leave it out")
 
 
 def test_a_backslash_is_a_character_like_any_other() -> None:

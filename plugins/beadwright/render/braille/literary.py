@@ -64,10 +64,17 @@ def translate(texts: Iterable[str], *, contracted: bool, language: str = "en") -
         return Literary({}, is_whole=False)
     if not plain:
         return Literary({})
-    lines = _run(command, plain, _TABLES[language][contracted])
+    table = _TABLES[language][contracted]
+    lines = _run(command, plain, table)
     if len(lines) != len(plain):
         raise BrailleError(f"liblouis gave {len(lines)} lines for {len(plain)} texts")
-    return Literary({text: _check(cells, text, language) for text, cells in zip(plain, lines, strict=True)})
+    cells = {text: line.rstrip(BLANK) for text, line in zip(plain, lines, strict=True)}
+    for text, written in cells.items():
+        if not _is_braille(written):
+            signs = " ".join(sign for sign in dict.fromkeys(text) if not _has_cells(sign, command, table))
+            where = f"{signs} in {text[:60]!r}"
+            raise BrailleError(f"{_NAMES[language]} has no cells for {where}; say it in words or leave it out")
+    return Literary(cells)
 
 
 def _run(command: str, texts: list[str], table: str) -> list[str]:
@@ -83,9 +90,11 @@ def _run(command: str, texts: list[str], table: str) -> list[str]:
     return done.stdout.splitlines()
 
 
-def _check(cells: str, text: str, language: str) -> str:
-    """The cells, if all have six dots: for a character that liblouis does not know it writes others."""
-    stripped = cells.rstrip(BLANK)
-    if any(not "\u2800" <= cell <= "\u283f" for cell in stripped):
-        raise BrailleError(f"{_NAMES[language]} has no cells for a character of {text[:60]!r}")
-    return stripped
+def _has_cells(sign: str, command: str, table: str) -> bool:
+    """Whether liblouis knows a character; it knows all of ASCII, where a backslash alone would be half of its own."""
+    return sign.isascii() or _is_braille("".join(_run(command, [sign], table)))
+
+
+def _is_braille(cells: str) -> bool:
+    """Whether all cells have six dots: for a character that liblouis does not know it writes others."""
+    return all("\u2800" <= cell <= "\u283f" for cell in cells)

@@ -60,6 +60,9 @@
     }
   }
 
+  /** Whether a value is a whole number from 0 to `most`. @param {unknown} value @param {number} most */
+  const isCount = (value, most) => typeof value === "number" && Number.isInteger(value) && value >= 0 && value <= most;
+
   /** Work here or elsewhere: the frame of the page, or fields for what one's own frame reads. */
   class Workplace {
     /** @param {BwItem} item */
@@ -91,7 +94,14 @@
       this.own.checked = draft["own"] === true;
       this.#turn();
       const beads = draft["beads"];
-      if (Array.isArray(beads) && beads.length === this.frame.beads.length) this.frame.beads = beads;
+      const { length } = this.frame.beads;
+      if (Array.isArray(beads) && beads.length === length && beads.every((held) => this.#canHold(held))) this.frame.beads = beads;
+    }
+
+    /** Whether a kept value is beads that a column of this frame can hold. @param {unknown} held */
+    #canHold(held) {
+      const { upper = 0, lower = 0 } = this.item.data.frame ?? {};
+      return Array.isArray(held) && held.length === 2 && isCount(held[0], upper) && isCount(held[1], lower);
     }
 
     start() {

@@ -290,7 +290,7 @@
       clearTimeout(this.#draftTimer);
       this.#draftTimer = 0;
       const drafted = this.#kind?.draft?.() ?? {};
-      store.keepDraft(this.data.id, { ...drafted, entry: this.#place, hints: this.#hints });
+      store.keepDraft(this.data.id, { ...drafted, entry: this.#place, problem: this.entry.problem ?? "", hints: this.#hints });
       if (this.#worked) store.keepPlace(this.#findPlace());
       this.#worked = false;
     }
@@ -306,17 +306,29 @@
       this.#kind?.goTo?.(place.step);
     }
 
-    /** @param {Readonly<Record<string, unknown>>} draft */
+    /** A draft may be of another edition, or damaged. @param {Readonly<Record<string, unknown>>} draft */
     #restore(draft) {
-      const place = Number(draft["entry"] ?? 0);
-      if (Number.isInteger(place) && place > 0 && place < this.data.pool.length) {
+      const place = this.#findDrafted(draft);
+      if (place < 0) return;
+      if (place > 0) {
         this.#place = place;
         this.#showEntry();
       }
-      const hints = Math.min(Number(draft["hints"] ?? 0) || 0, this.#offered.length);
       this.#kind?.restore?.(draft);
+      // Counted only now: the kind may offer other hints where it goes on than at its start.
+      const given = Math.min(Number(draft["hints"]) || 0, this.#offered.length);
       const button = this.querySelector("[data-bw-do=hint]");
-      while (button && this.#hints < hints) this.#giveHint(button);
+      for (let hint = 0; button && hint < given; hint += 1) this.#giveHint(button);
+    }
+
+    /** The entry that a draft was made at, by its problem where it names one; -1 where this edition does not have it.
+     * @param {Readonly<Record<string, unknown>>} draft */
+    #findDrafted({ entry, problem }) {
+      const { pool } = this.data;
+      const place = Number(entry) || 0;
+      /** @param {BwEntry | undefined} one */
+      const is = (one) => one !== undefined && (typeof problem !== "string" || (one.problem ?? "") === problem);
+      return is(pool[place]) ? place : pool.findIndex(is);
     }
   }
 

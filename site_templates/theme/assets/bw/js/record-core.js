@@ -83,7 +83,8 @@
   /** @param {unknown} data @returns {BwPlace | null} */
   function readPlace(data) {
     if (!isPlain(data) || text(data["lesson"]) === "") return null;
-    const step = typeof data["step"] === "number" ? number(data["step"]) : null;
+    const kept = data["step"];
+    const step = typeof kept === "number" && Number.isSafeInteger(kept) && kept > 0 ? kept : null;
     const item = text(data["item"]);
     const at = text(data["at"]) || (item === "" ? "" : `item-${item}`);
     return { lesson: text(data["lesson"]), item, step, at, problem: text(data["problem"]) };

@@ -177,7 +177,7 @@
     /** @type {BwStore["draft"]} */
     draft(item) {
       const found = this.#drafts()[`${page.lesson}/${item}`];
-      return found && typeof found === "object" ? found : {};
+      return Object.fromEntries(Object.entries(found ?? {}).map(([name, value]) => [name, tame(value)]));
     }
 
     /** @type {BwStore["keepDraft"]} */
@@ -195,6 +195,14 @@
     newId() {
       return newId();
     }
+  }
+
+  /** A kept value as drafts have them: a text, a number, a mark, or a list of these or of pairs. What is deeper, or has names,
+   * was kept by nobody here; it could not even be turned into text without failing.
+   * @param {unknown} value @param {number} [depth] @returns {unknown} */
+  function tame(value, depth = 2) {
+    if (Array.isArray(value)) return depth > 0 ? value.map((each) => tame(each, depth - 1)) : null;
+    return typeof value === "object" ? null : value;
   }
 
   /** The entries that were not there before. @template T @param {readonly T[]} before @param {readonly T[]} after */

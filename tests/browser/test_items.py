@@ -486,6 +486,22 @@ def test_confidence_is_kept_once_all_is_rated(page: Page) -> None:
     ]
 
 
+def test_confidence_rated_over_a_reload_is_kept_whole_and_once(page: Page) -> None:
+    item = find(page, "sure")
+    first, second = item.locator("fieldset").all()
+    first.get_by_label("3: Quite").check()
+    page.wait_for_timeout(600)
+    page.reload()
+    assert first.get_by_label("3: Quite").is_checked()
+    second.get_by_label("1: Not at all").check()
+    assert say(item) == "Kept. Thank you."
+    page.wait_for_timeout(600)
+    page.reload()
+    second.get_by_label("4: Very").check()
+    kept = json.loads(page.evaluate("localStorage.getItem('bw-record:test-course')"))["ratings"]
+    assert [(r["item"], r["value"]) for r in kept] == [("add", 3), ("explain", 1), ("explain", 4)]
+
+
 def test_a_frame_is_opened_worked_and_put_aside(page: Page) -> None:
     item = find(page, "add")
     press(page, item, "Open a frame here")

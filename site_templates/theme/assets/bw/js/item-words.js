@@ -34,11 +34,15 @@
   function buildRating(item) {
     const groups = /** @type {HTMLElement[]} */ ([...item.querySelectorAll(".bw-rated")]);
     const { when = "", of = 0 } = item.entry;
-    /** What has been kept already, so that each change is kept once. @type {Map<string, number>} */
-    const kept = new Map();
 
     /** @param {HTMLElement} group */
     const valueOf = (group) => Number(group.querySelector("input:checked")?.getAttribute("value") ?? 0);
+
+    /** The ratings in the record that stand, by what is rated: what was rated last. */
+    function findKept() {
+      const kept = store.record.ratings.filter((rating) => rating.when === when && rating.of === of);
+      return new Map(kept.map((rating) => [rating.item, rating.value]));
+    }
 
     function keepChanges() {
       const missing = groups.filter((group) => valueOf(group) === 0).length;
@@ -46,12 +50,12 @@
         item.tell({ right: null, verdict: say("practice.rate_more", { count: missing }) });
         return;
       }
+      const known = findKept();
       const changed = groups
         .map((group) => ({ when, of, item: group.dataset["bwItem"] ?? "", value: valueOf(group) }))
-        .filter((rating) => kept.get(rating.item) !== rating.value);
-      changed.forEach((rating) => kept.set(rating.item, rating.value));
-      if (changed.length === 0) return;
-      item.tell({ right: null, verdict: say(store.addRatings(changed) ? "practice.rated" : "practice.rate_kept_not") });
+        .filter((rating) => known.get(rating.item) !== rating.value);
+      const kept = changed.length === 0 ? store.state === "kept" : store.addRatings(changed);
+      item.tell({ right: null, verdict: say(kept ? "practice.rated" : "practice.rate_kept_not") });
     }
 
     item.addEventListener("change", keepChanges);
@@ -63,7 +67,6 @@
         groups.forEach((group, index) => {
           const box = group.querySelector(`input[value="${rated[index] ?? 0}"]`);
           if (box instanceof HTMLInputElement) box.checked = true;
-          if (valueOf(group) > 0) kept.set(group.dataset["bwItem"] ?? "", valueOf(group));
         });
       },
       start: () => groups[0]?.querySelector("input") ?? null,

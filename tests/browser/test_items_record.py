@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Page
 
+from beadwright.records import Record, read_record
 from tests.support.pages import Visitor, visit_site
 from tests.support.record_pages import KEY, answer, load, read_kept, write_record_page
 
@@ -16,7 +17,7 @@ pytestmark = pytest.mark.browser
 ITEMS = """
 - {id: add, ask: answer, problem: 48 + 37}
 - {id: take, ask: answer, problem: 9 - 4}
-- {id: think, ask: reflect, question: What will you say?}
+- {id: think, ask: reflect, question: What will you say?, model: Say less.}
 """
 
 
@@ -235,10 +236,63 @@ Storage.prototype.setItem = function (key, value) {
 """
 
 
+FACE = "\U0001f600"
+HALF = """([selector, half]) => {
+  const field = document.querySelector(selector);
+  field.value = `Pell ${String.fromCharCode(half)}`;
+  for (const name of ["input", "change"]) field.dispatchEvent(new Event(name, { bubbles: true }));
+}"""
+
+
 def open_with(page: Page, script: str) -> None:
     """Load the page again with a script that runs before its own."""
     page.add_init_script(script)
     page.reload()
+
+
+def save(page: Page) -> bytes:
+    """The file that the learner's own page saves."""
+    with page.expect_download() as download:
+        page.locator("bw-record").get_by_role("button", name="Save my record to a file").click()
+    return Path(download.value.path()).read_bytes()
+
+
+def test_words_too_long_for_the_record_are_told_and_never_cut(page: Page) -> None:
+    item = page.locator("#item-think")
+    words = item.get_by_label("Your words")
+    # 3,999 letters, and a sign that takes the place of two: one more than there is room for.
+    words.fill("x" * 3_999 + FACE)
+    error = item.locator(".bw-item-error")
+    assert "longer than the 4000 letters" in error.inner_text()
+    item.get_by_role("button", name="Show a model answer").press("Enter")
+    assert words.evaluate("element => element === document.activeElement")
+    assert words.get_attribute("aria-invalid") == "true"
+    assert item.locator(".bw-model").inner_text() == ""
+    assert read_kept(page).get("attempts", []) == []
+    assert words.input_value() == "x" * 3_999 + FACE
+    words.fill("x" * 3_998 + FACE)
+    assert error.inner_text() == ""
+    assert words.get_attribute("aria-invalid") is None
+    item.get_by_role("button", name="Show a model answer").press("Enter")
+    page.wait_for_timeout(150)
+    record = read_record(save(page), "a.json", "test-course")
+    assert isinstance(record, Record)
+    assert read_kept(page)["attempts"][0]["response"] == "x" * 3_998 + FACE
+
+
+@pytest.mark.parametrize("refused", [False, True])
+def test_half_a_letter_reaches_no_file(page: Page, refused: bool) -> None:
+    if refused:
+        open_with(page, REFUSED)
+    for selector, half in (("[name=name]", 0xD83D), ("[name=group]", 0xDE00), ("#item-think textarea", 0xD83D)):
+        page.evaluate(HALF, [selector, half])
+    page.locator("#item-think").get_by_role("button", name="Show a model answer").press("Enter")
+    page.wait_for_timeout(150)
+    saved = save(page)
+    record = read_record(saved, "a.json", "test-course")
+    assert isinstance(record, Record)
+    assert (record.learner.name, record.learner.group) == ("Pell \ufffd", "Pell \ufffd")
+    assert json.loads(saved)["attempts"][0]["response"] == "Pell \ufffd"
 
 
 def test_a_page_left_with_the_last_answer_has_kept_what_it_shows(page: Page, visitor: Visitor) -> None:

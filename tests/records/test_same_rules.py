@@ -74,3 +74,49 @@ def test_python_and_the_page_agree(tmp_path: Path) -> None:
         lesson = LessonOutline("sums", "Sums", 10, None, {}, items)
         assert [attempt.id for attempt in person.attempts] == expected["attempts"]
         assert judge_lesson(person, lesson, case["pass"]).objectives == expected["judged"]
+
+
+COPY = """
+const { recordCore } = globalThis.beadwright;
+const { files, course } = JSON.parse(require("node:fs").readFileSync(0, "utf8"));
+process.stdout.write(JSON.stringify(files.map((file) => recordCore.read(file, course))));
+"""
+
+
+def draw_anything(chance: random.Random) -> Any:
+    numbers = [0, -1, 0.5, 3, 101, 1e7, 1e8, 1e308, -1e308, 2**53]
+    texts = ["", "x" * 41, "x" * 201, "\U0001f600" * 2_001, "x" * 3_999 + "\U0001f600", "\ud83d", "\ude00 Pell", "a\0b"]
+    return chance.choice([None, True, chance.choice(numbers), chance.choice(texts), [], [1, "a"], {"id": "a"}])
+
+
+def spoil(chance: random.Random, part: dict[str, Any]) -> dict[str, Any]:
+    """The same part of a record with anything in some places, now and then."""
+    return {name: draw_anything(chance) if chance.random() < 0.1 else value for name, value in part.items()}
+
+
+@pytest.mark.node
+def test_what_a_page_has_taken_from_any_file_the_report_can_read(tmp_path: Path) -> None:
+    chance = random.Random(5)
+    mark = {"lesson": "sums", "finished": "2026-11-02T10:00:00.000Z", "minutes": 4, "passed": True}
+    rating = {"when": "before", "item": "add", "value": 3, "of": 4, "at": "2026-11-02T10:00:00.000Z"}
+    files: list[dict[str, Any]] = []
+    for _ in range(300):
+        parts = {
+            "attempts": [spoil(chance, make_attempt(number, "add", True)) for number in range(4)],
+            "lessons": [spoil(chance, mark) for _ in range(2)],
+            "ratings": [spoil(chance, rating) for _ in range(2)],
+        }
+        record = make_record("ada", attempts=[])
+        files.append({**record, "learner": spoil(chance, record["learner"]), **spoil(chance, parts)})
+    files.append(make_record("ada", ratings=[rating] * 20_001, lessons=[mark] * 5_001))
+    files.append(make_record("ada", *[make_attempt(number, "add", True) for number in range(50_001)]))
+    script = tmp_path / "copy.js"
+    script.write_text(CORE.read_text(encoding="utf-8") + COPY, encoding="utf-8")
+    asked = json.dumps({"files": files, "course": COURSE})
+    done = subprocess.run([find_node(), str(script)], input=asked, capture_output=True, text=True, check=False)
+    assert done.returncode == 0, done.stderr
+    taken = [copy for copy in json.loads(done.stdout) if copy != "broken"]
+    assert len(taken) > 150
+    for copy in taken:
+        found = read_record(json.dumps(copy).encode(), "a.json", COURSE)
+        assert isinstance(found, Record), found

@@ -32,11 +32,14 @@ Amount = Annotated[float, Field(ge=0, le=1e7)]
 
 @dataclass(frozen=True, slots=True, config=_STRICT)
 class Attempt:
-    """One answer to one item. `right` is None where nothing is graded; `seconds` count where time was measured."""
+    """One answer to one item. `right` is None where nothing is graded; `seconds` count where time was measured.
+
+    One that names no lesson or no item, as the pages keep it from a damaged file, is at an item that does not exist.
+    """
 
     id: Name
-    lesson: Name
-    item: Name
+    lesson: Word
+    item: Word
     ask: Word
     right: bool | None
     at: Time

@@ -2,12 +2,14 @@
 
 // Items that nobody grades: one's own words beside a model, and how sure one is.
 (() => {
-  const { say, store } = window.beadwright;
+  const { say, store, recordCore } = window.beadwright;
   const kinds = (window.beadwright.kinds ||= {});
 
   /** @param {BwItem} item @returns {BwKind} */
   function buildReflect(item) {
     const words = /** @type {HTMLTextAreaElement} */ (item.part("textarea"));
+
+    const isLong = () => words.value.trim().length > recordCore.longest;
 
     function showModel() {
       const lead = document.createElement("p");
@@ -17,15 +19,31 @@
       item.part(".bw-model").replaceChildren(lead, " ", text);
     }
 
+    /** What has no room in the record is told while it is written, and never cut. */
+    function tellRoom() {
+      const told = isLong() ? say("practice.words_long", { count: recordCore.longest }) : "";
+      const error = item.part(".bw-item-error");
+      if (error.textContent !== told) error.textContent = told;
+      if (told === "") words.removeAttribute("aria-invalid");
+    }
+
+    words.addEventListener("input", tellRoom);
     return {
       show: () => (words.value = ""),
       act(task) {
         if (task !== "model") return;
+        if (isLong()) {
+          item.refuse(say("practice.words_long", { count: recordCore.longest }), [words]);
+          return;
+        }
         showModel();
         item.keep({ response: words.value.trim(), right: null });
       },
       draft: () => ({ words: words.value }),
-      restore: (draft) => (words.value = String(draft["words"] ?? "")),
+      restore(draft) {
+        words.value = String(draft["words"] ?? "");
+        tellRoom();
+      },
       start: () => words,
     };
   }

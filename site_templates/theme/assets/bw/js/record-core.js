@@ -3,21 +3,37 @@
 // A learner's record as data: read from untrusted files, merged, judged. Nothing here knows of a page or of storage.
 (() => {
   const SCHEMA = "beadwright/record/1";
+  /** What a record may hold, as the report reads it: entries, signs of a text, of a name, of a time, and how much of anything. */
   const MOST_ATTEMPTS = 50_000;
+  const MOST_MARKS = 5_000;
+  const MOST_RATINGS = 20_000;
   const LONGEST = 4_000;
+  const NAME = 200;
+  const TIME = 40;
+  const MUCH = 1e7;
+  const MOST_POINTS = 100;
 
   /** @typedef {Readonly<Record<string, unknown>>} Plain */
 
   /** @param {unknown} value @returns {value is Plain} */
   const isPlain = (value) => typeof value === "object" && value !== null && !Array.isArray(value);
-  /** @param {unknown} value @param {string} [otherwise] */
-  const text = (value, otherwise = "") => (typeof value === "string" ? value.slice(0, LONGEST) : otherwise);
+  /** A text of at most so many signs. Half a letter of two signs can stand in no file: one that the cut leaves goes, another
+   * is marked. @param {unknown} value @param {number} [most] */
+  function text(value, most = LONGEST) {
+    if (typeof value !== "string") return "";
+    const short = value.length > most ? value.slice(0, most).replace(/[\ud800-\udbff]$/, "") : value;
+    return short.replace(/\p{Cs}/gu, "\ufffd");
+  }
   /** @param {unknown} value */
-  const number = (value) => (typeof value === "number" && Number.isFinite(value) ? value : 0);
+  const name = (value) => text(value, NAME);
+  /** @param {unknown} value */
+  const time = (value) => text(value, TIME);
+  /** @param {unknown} value @param {number} [most] */
+  const number = (value, most = MUCH) => (typeof value === "number" && value >= 0 && value <= most ? value : 0);
   /** @param {unknown} value */
   const list = (value) => (Array.isArray(value) ? value.filter(isPlain) : []);
-  /** @param {unknown} value */
-  const orNull = (value) => (typeof value === "string" ? text(value) : null);
+  /** @param {unknown} value @param {number} most */
+  const orNull = (value, most) => (typeof value === "string" ? text(value, most) : null);
 
   /** @type {BwRecordCore["start"]} */
   function start(course, learner) {
@@ -30,44 +46,50 @@
   /** @type {BwRecordCore["read"]} */
   function read(data, course) {
     if (!isPlain(data)) return "broken";
-    const schema = /^beadwright\/record\/(\d{1,6})$/.exec(text(data["schema"]));
+    const schema = /^beadwright\/record\/(\d{1,6})$/.exec(name(data["schema"]));
     if (!schema) return "broken";
     if (Number(schema[1]) > 1) return "newer";
-    const belongs = isPlain(data["course"]) ? text(data["course"]["id"]) : "";
+    const belongs = isPlain(data["course"]) ? name(data["course"]["id"]) : "";
     if (belongs !== course) return "foreign";
-    const learner = isPlain(data["learner"]) ? data["learner"] : {};
-    if (text(learner["id"]) === "" || !Array.isArray(data["attempts"])) return "broken";
+    const learner = readLearner(data["learner"]);
+    if (learner.id === "" || !Array.isArray(data["attempts"])) return "broken";
     return {
       schema: SCHEMA,
       course: { id: course },
-      saved: text(data["saved"]),
-      learner: {
-        id: text(learner["id"]), name: text(learner["name"]), role: text(learner["role"]), group: text(learner["group"]),
-        path: text(learner["path"]),
-      },
+      saved: time(data["saved"]),
+      learner,
       attempts: list(data["attempts"]).slice(0, MOST_ATTEMPTS).map(readAttempt).filter((attempt) => attempt.id !== ""),
-      lessons: list(data["lessons"]).map(readLesson).filter((mark) => mark.lesson !== ""),
-      ratings: list(data["ratings"]).map(readRating).filter((rating) => rating.item !== ""),
+      lessons: list(data["lessons"]).slice(0, MOST_MARKS).map(readLesson).filter((mark) => mark.lesson !== ""),
+      ratings: list(data["ratings"]).slice(0, MOST_RATINGS).map(readRating).filter((rating) => rating.item !== ""),
       place: readPlace(data["place"]),
     };
   }
 
-  /** @param {Plain} data @returns {BwAttempt} */
+  /** @type {BwRecordCore["readLearner"]} */
+  function readLearner(data) {
+    const learner = isPlain(data) ? data : {};
+    return {
+      id: name(learner["id"]), name: text(learner["name"]), role: name(learner["role"]), group: text(learner["group"]),
+      path: name(learner["path"]),
+    };
+  }
+
+  /** @type {BwRecordCore["readAttempt"]} */
   function readAttempt(data) {
     return {
-      id: text(data["id"]), edition: text(data["edition"]), lesson: text(data["lesson"]),
-      objective: orNull(data["objective"]), item: text(data["item"]), ask: text(data["ask"]),
+      id: name(data["id"]), edition: name(data["edition"]), lesson: name(data["lesson"]),
+      objective: orNull(data["objective"], NAME), item: name(data["item"]), ask: name(data["ask"]),
       problem: text(data["problem"]), key: text(data["key"]), response: text(data["response"]),
-      right: typeof data["right"] === "boolean" ? data["right"] : null, slip: orNull(data["slip"]),
-      hints: number(data["hints"]), frame: text(data["frame"]), timed: data["timed"] === true,
-      digits_right: number(data["digits_right"]), seconds: number(data["seconds"]), at: text(data["at"]),
+      right: typeof data["right"] === "boolean" ? data["right"] : null, slip: orNull(data["slip"], NAME),
+      hints: number(data["hints"]), frame: name(data["frame"]), timed: data["timed"] === true,
+      digits_right: number(data["digits_right"]), seconds: number(data["seconds"]), at: time(data["at"]),
     };
   }
 
   /** @param {Plain} data @returns {BwLessonMark} */
   function readLesson(data) {
     return {
-      lesson: text(data["lesson"]), finished: orNull(data["finished"]), minutes: number(data["minutes"]),
+      lesson: name(data["lesson"]), finished: orNull(data["finished"], TIME), minutes: number(data["minutes"]),
       passed: data["passed"] === true,
     };
   }
@@ -75,8 +97,8 @@
   /** @param {Plain} data @returns {BwRating} */
   function readRating(data) {
     return {
-      when: text(data["when"]), item: text(data["item"]), value: number(data["value"]), of: number(data["of"]),
-      at: text(data["at"]),
+      when: name(data["when"]), item: name(data["item"]), value: number(data["value"], MOST_POINTS),
+      of: number(data["of"], MOST_POINTS), at: time(data["at"]),
     };
   }
 
@@ -178,16 +200,18 @@
   }
 
   /** @type {BwRecordCore["nameFile"]} */
-  function nameFile(pattern, course, name, nobody, at) {
-    const letters = name.normalize("NFC").replace(/[^\p{L}\p{M}\p{N}]+/gu, "-").replace(/^-+|-+$/g, "").slice(0, 40);
+  function nameFile(pattern, course, learner, nobody, at) {
+    const letters = learner.normalize("NFC").replace(/[^\p{L}\p{M}\p{N}]+/gu, "-").replace(/^-+|-+$/g, "");
     const two = (/** @type {number} */ part) => String(part).padStart(2, "0");
     const date = `${at.getFullYear()}-${two(at.getMonth() + 1)}-${two(at.getDate())}`;
     /** @type {Record<string, string>} */
-    const fields = { course, name: letters || nobody, date };
+    const fields = { course, name: [...letters].slice(0, 40).join("") || nobody, date };
     return pattern.replace(/\{(\w+)\}/g, (whole, field) => fields[field] ?? whole);
   }
 
-  const recordCore = Object.freeze({ schema: SCHEMA, start, read, merge, latest, judge, judgeCounted, nameFile });
+  const recordCore = Object.freeze({
+    schema: SCHEMA, longest: LONGEST, start, read, readAttempt, readLearner, merge, latest, judge, judgeCounted, nameFile,
+  });
   const home = typeof window === "undefined" ? /** @type {Window} */ (/** @type {unknown} */ (globalThis)) : window;
   home.beadwright = Object.assign(home.beadwright || {}, { recordCore });
 })();

@@ -87,9 +87,14 @@ type BwCounted = readonly [string, string, number];
 /** Work on records without a page or a storage. */
 interface BwRecordCore {
   readonly schema: string;
+  /** The greatest length of a text in a record, in signs. */
+  readonly longest: number;
   start(course: string, learner: string): BwRecord;
   /** A record from untrusted data, or why it is none for this course. */
   read(data: unknown, course: string): BwRecord | BwRecordFault;
+  /** One attempt, and who a learner is, from data of any kind: as `read` would read it back. */
+  readAttempt(data: Readonly<Record<string, unknown>>): BwAttempt;
+  readLearner(data: unknown): BwLearner;
   /** Both records as one; `added` counts the attempts that `mine` lacked. Nothing of either is lost. */
   merge(mine: BwRecord, other: BwRecord): { readonly record: BwRecord; readonly added: number };
   /** The latest graded try of each item of a lesson. */

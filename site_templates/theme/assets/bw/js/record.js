@@ -101,7 +101,8 @@
     /** @type {BwStore["update"]} */
     update(change) {
       const before = this.#reread();
-      const after = change(before);
+      const changed = change(before);
+      const after = { ...changed, learner: recordCore.readLearner(changed.learner) };
       this.#own = recordCore.merge(
         { ...this.#own, learner: after.learner, place: after.place },
         { ...after, attempts: added(before.attempts, after.attempts), ratings: added(before.ratings, after.ratings) },
@@ -132,7 +133,7 @@
 
     /** @type {BwStore["addAttempt"]} */
     addAttempt(attempt, place) {
-      const made = { id: newId(), ...attempt, at: new Date().toISOString() };
+      const made = recordCore.readAttempt({ id: newId(), ...attempt, at: new Date().toISOString() });
       return this.update((record) => ({ ...record, place, attempts: [...record.attempts, made] }));
     }
 

@@ -209,9 +209,7 @@ def test_erasing_asks_first_and_works_by_keyboard(page: Page) -> None:
 
 
 def test_two_tabs_lose_nothing(page: Page, visitor: Visitor) -> None:
-    other = page.context.new_page()
-    visitor.watch(other)
-    other.goto((visitor.site / "page.html").as_uri())
+    other = open_beside(page, visitor)
     for number in range(3):
         answer(page, "add", f"7{number}")
         answer(other, "take", f"{number}")
@@ -224,6 +222,61 @@ def test_two_tabs_lose_nothing(page: Page, visitor: Visitor) -> None:
     answer(page, "add", "85")
     answer(other, "take", "5")
     assert len(read_kept(page)["attempts"]) == 8
+
+
+def open_beside(page: Page, visitor: Visitor) -> Page:
+    """The same page in another tab."""
+    other = page.context.new_page()
+    visitor.watch(other)
+    other.goto((visitor.site / "page.html").as_uri())
+    return other
+
+
+def test_who_one_is_follows_what_was_typed_last_in_any_tab(page: Page, visitor: Visitor) -> None:
+    other = open_beside(page, visitor)
+    page.get_by_label("Your name").fill("Oda Pell")
+    page.get_by_label("Your name").press("Tab")
+    other.wait_for_timeout(300)
+    assert other.get_by_label("Your name").input_value() == "Oda Pell"
+    page.close()
+    with other.expect_download() as download:
+        other.locator("bw-record").get_by_role("button", name="Save my record to a file").click()
+    assert "Oda-Pell" in download.value.suggested_filename
+    saved = json.loads(Path(download.value.path()).read_text(encoding="utf-8"))
+    assert saved["learner"]["name"] == read_kept(other)["learner"]["name"] == "Oda Pell"
+
+
+def test_what_is_being_typed_stays_when_another_tab_writes(page: Page, visitor: Visitor) -> None:
+    other = open_beside(page, visitor)
+    other.get_by_label("Your name").press_sequentially("Bea ")
+    page.get_by_label("Your group").fill("Thursday")
+    page.get_by_label("Your group").press("Tab")
+    other.wait_for_timeout(300)
+    assert other.get_by_label("Your name").input_value() == "Bea "
+    assert other.get_by_label("Your group").input_value() == "Thursday"
+    other.get_by_label("Your name").press("Tab")
+    learner = read_kept(other)["learner"]
+    assert (learner["name"], learner["group"]) == ("Bea", "Thursday")
+
+
+def test_a_name_taken_away_does_not_come_back_from_another_tab(page: Page, visitor: Visitor) -> None:
+    page.get_by_label("Your name").fill("Oda Pell")
+    page.get_by_label("Your name").press("Tab")
+    other = open_beside(page, visitor)
+    answer(other, "add", "85")
+    page.get_by_label("Your name").fill("")
+    page.get_by_label("Your name").press("Tab")
+    other.wait_for_timeout(300)
+    answer(other, "take", "5")
+    assert read_kept(other)["learner"]["name"] == ""
+    assert len(read_kept(other)["attempts"]) == 2
+
+
+def test_a_name_is_kept_when_the_page_is_left_in_the_middle_of_it(page: Page) -> None:
+    page.get_by_label("Your name").press_sequentially("Oda Pell")
+    page.reload()
+    assert page.get_by_label("Your name").input_value() == "Oda Pell"
+    assert read_kept(page)["learner"]["name"] == "Oda Pell"
 
 
 REFUSED = "Object.defineProperty(window, 'localStorage', { get() { throw new DOMException('no', 'SecurityError'); } });"

@@ -8,6 +8,8 @@
     /** A record from a file that waits for a yes. @type {BwRecord | null} */
     #waiting = null;
     #listening = new AbortController();
+    /** Fields with something typed in them that is not kept yet. @type {Set<Element>} */
+    #typed = new Set();
     /** @type {{ readonly pass_mark: number, readonly lessons: Readonly<Record<string, readonly BwCounted[]>> }} */
     #counted = { pass_mark: 1, lessons: {} };
 
@@ -19,8 +21,11 @@
       this.#fillLearner();
       this.#draw();
       this.addEventListener("click", (event) => this.#onClick(event), { signal });
+      this.addEventListener("input", (event) => event.target instanceof Element && this.#typed.add(event.target), { signal });
       this.addEventListener("change", (event) => this.#onChange(event), { signal });
-      window.addEventListener("bw-record", () => this.#draw(), { signal });
+      window.addEventListener("pagehide", () => this.#keepLearner(), { signal });
+      document.addEventListener("visibilitychange", () => document.hidden && this.#keepLearner(), { signal });
+      window.addEventListener("bw-record", () => (this.#fillLearner(), this.#draw()), { signal });
     }
 
     disconnectedCallback() {
@@ -46,20 +51,29 @@
       );
     }
 
+    /** Another tab may have written who one is; what is being typed here stays. */
     #fillLearner() {
-      const { learner } = store.record;
-      for (const field of this.#fields) field.value = { ...learner }[field.name] ?? "";
+      /** @type {Readonly<Record<string, string>>} */
+      const known = { ...store.record.learner };
+      for (const field of this.#fields) {
+        const value = known[field.name] ?? "";
+        if (!this.#typed.has(field) && field.value.trim() !== value) field.value = value;
+      }
     }
 
     /** @param {Event} event */
     #onChange(event) {
       const field = event.target;
       if (field instanceof HTMLInputElement && field.type === "file") void this.#load(field);
-      else if (this.#fields.some((known) => known === field)) this.#keepLearner();
+      else this.#keepLearner();
     }
 
+    /** Keep what was typed here, and nothing else: in another tab the rest may have changed since. */
     #keepLearner() {
-      const written = Object.fromEntries(this.#fields.map((field) => [field.name, field.value.trim()]));
+      const typed = this.#fields.filter((field) => this.#typed.has(field));
+      this.#typed.clear();
+      if (typed.length === 0) return;
+      const written = Object.fromEntries(typed.map((field) => [field.name, field.value.trim()]));
       store.update((record) => ({ ...record, learner: { ...record.learner, ...written } }));
     }
 
@@ -104,7 +118,6 @@
 
     #erase() {
       const erased = store.erase();
-      this.#fillLearner();
       this.#close("erase", say(erased ? "record.erased" : "record.erase_not"));
     }
 
@@ -131,7 +144,6 @@
       // On a device where nothing has been done yet, the learner of the file is the learner here.
       if (store.record.attempts.length === 0) store.update((mine) => ({ ...mine, learner: record.learner }));
       const count = store.take(record);
-      this.#fillLearner();
       this.#close("load", count > 0 ? say("record.loaded", { count }) : say("record.load_same"));
     }
 

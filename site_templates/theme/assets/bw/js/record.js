@@ -36,7 +36,8 @@
     /** @type {BwStore["state"]} */
     state = "kept";
     #record = recordCore.start(page.course, newId());
-    /** Everything that this tab has added, so that no other tab's write can undo it. */
+    /** All answers and marks that this tab has added, so that no other tab's write can undo them. Of who the learner is, what
+     * was written last holds: a name taken away in one tab must not come back from another. */
     #own = this.#record;
 
     constructor() {
@@ -61,7 +62,7 @@
       if (found === "newer") this.state = "newer";
       else if (typeof found === "string") this.#putAside(kept ?? "");
       else if (found !== null) this.#record = found;
-      this.#own = { ...this.#record, attempts: [], ratings: [], lessons: [] };
+      this.#own = recordCore.start(page.course, this.#record.learner.id);
     }
 
     /** Whether anything can be kept at all, before a learner relies on it. */
@@ -103,10 +104,10 @@
       const before = this.#reread();
       const changed = change(before);
       const after = { ...changed, learner: recordCore.readLearner(changed.learner) };
-      this.#own = recordCore.merge(
-        { ...this.#own, learner: after.learner, place: after.place },
-        { ...after, attempts: added(before.attempts, after.attempts), ratings: added(before.ratings, after.ratings) },
-      ).record;
+      const own = recordCore.merge(this.#own, {
+        ...after, attempts: added(before.attempts, after.attempts), ratings: added(before.ratings, after.ratings),
+      }).record;
+      this.#own = { ...own, learner: this.#own.learner, place: after.place };
       this.#record = after;
       const kept = this.#write();
       this.#tell();

@@ -538,6 +538,25 @@ def test_time_is_measured_only_for_those_who_want_it(page: Page) -> None:
     assert 1 <= timed["seconds"] < 20
 
 
+def test_each_try_has_its_own_time_and_all_tries_together_the_time_worked(page: Page) -> None:
+    page.clock.install()
+    item = find(page, "quick")
+    field = item.get_by_label("Your answer")
+    item.get_by_label("Measure my time").check()
+    for typed, seconds in (("11", 30), ("12", 40), ("13", 50)):
+        page.clock.run_for(1_000 * seconds)
+        field.fill(typed)
+        field.press("Enter")
+    # 120 seconds for the two digits of 13: one a minute.
+    told = say(item)
+    page.clock.run_for(20_000)
+    field.press("Enter")
+    tries = [attempt["seconds"] for attempt in read_attempts(page)]
+    assert tries == [pytest.approx(30, abs=4), pytest.approx(40, abs=4), pytest.approx(50, abs=4), 0]
+    assert "2 right digits: 1 right digits a minute." in told
+    assert float(told.split("gives 13. ")[1].split()[0]) == pytest.approx(sum(tries), abs=0.2)
+
+
 def test_a_reload_loses_nothing(page: Page) -> None:
     item = find(page, "add")
     press(page, item, "Another one")

@@ -32,8 +32,9 @@ Amount = Annotated[float, Field(ge=0, le=1e7)]
 
 @dataclass(frozen=True, slots=True, config=_STRICT)
 class Attempt:
-    """One answer to one item. `right` is None where nothing is graded; `seconds` count where time was measured.
+    """One answer to one item. `right` is None where nothing is graded.
 
+    `seconds` count where time was measured: they are this try's alone, and those of all tries together the time worked.
     One that names no lesson or no item, as the pages keep it from a damaged file, is at an item that does not exist.
     """
 

@@ -121,7 +121,10 @@ interface BwTelling {
 /** Seconds of work on an item; they stop while the page is hidden. */
 interface BwStopwatch {
   readonly runs: boolean;
+  /** All seconds since it was started. */
   readonly seconds: number;
+  /** Those since this was asked last, so that laps add up to all of them. */
+  lap(): number;
   /** Run while a box is checked. */
   follow(box: Element | null): void;
   /** Run from now on, from 0. */

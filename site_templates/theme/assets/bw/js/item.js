@@ -33,6 +33,9 @@
     return made;
   }
 
+  /** @param {number} seconds */
+  const tenths = (seconds) => Math.round(seconds * 10) / 10;
+
   class Item extends HTMLElement {
     /** @type {BwItemData | undefined} */
     #data;
@@ -249,10 +252,10 @@
         edition: shared.edition, lesson: data.lesson, objective: data.objective, item: data.id, ask: data.ask,
         problem: entry.problem ?? "", key: entry.key?.text ?? "", slip: null, digits_right: 0, ...answered,
         hints: this.#hints, frame: data.frame ? data.frame_is : "", timed,
-        seconds: timed ? Math.round(this.#timer.seconds * 10) / 10 : 0,
+        seconds: timed ? tenths(this.#timer.lap()) : 0,
       };
       const place = this.#findPlace();
-      if (answered.right === true && timed) this.#tellTime(attempt);
+      if (answered.right === true && timed) this.#tellTime(attempt.digits_right);
       later(() => {
         store.addAttempt(attempt, place);
         const detail = { item: data.id, right: answered.right };
@@ -261,10 +264,11 @@
       });
     }
 
-    /** @param {{ seconds: number, digits_right: number }} attempt */
-    #tellTime({ seconds, digits_right }) {
-      const rate = seconds > 0 ? Math.round((60 * digits_right) / seconds) : 0;
-      this.part(".bw-told").append(make("p", "", say("practice.timed_done", { seconds, digits: digits_right, rate })));
+    /** The learner is told of all the time that it took, with every try. @param {number} digits */
+    #tellTime(digits) {
+      const seconds = tenths(this.#timer.seconds);
+      const rate = seconds > 0 ? Math.round((60 * digits) / seconds) : 0;
+      this.part(".bw-told").append(make("p", "", say("practice.timed_done", { seconds, digits, rate })));
       this.#timer.stop();
     }
 

@@ -15,6 +15,7 @@ interface BwAttempt {
   readonly frame: string;
   readonly timed: boolean;
   readonly digits_right: number;
+  /** Time of this try alone: since the item was begun, or since the try before. */
   readonly seconds: number;
   readonly at: string;
 }

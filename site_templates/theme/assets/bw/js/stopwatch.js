@@ -6,6 +6,8 @@
   class Stopwatch {
     runs = false;
     #before = 0;
+    /** Seconds that were given already, lap by lap. */
+    #lapped = 0;
     #stopped = false;
     /** @type {number | null} */
     #since = null;
@@ -16,6 +18,13 @@
 
     get seconds() {
       return (this.#before + (this.#since === null ? 0 : performance.now() - this.#since)) / 1000;
+    }
+
+    lap() {
+      const { seconds } = this;
+      const lap = seconds - this.#lapped;
+      this.#lapped = seconds;
+      return lap;
     }
 
     /** @param {Element | null} box */
@@ -32,7 +41,7 @@
     }
 
     restart() {
-      this.#before = 0;
+      this.#before = this.#lapped = 0;
       this.#since = null;
       this.resume();
     }

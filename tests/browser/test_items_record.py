@@ -400,6 +400,53 @@ def test_a_record_of_a_newer_edition_is_left_alone(page: Page, visitor: Visitor)
     assert opened.evaluate(f"localStorage.getItem('{KEY}')") == newer
 
 
+@pytest.mark.parametrize("elsewhere", [False, True])
+def test_a_record_of_a_newer_edition_that_comes_meanwhile_is_left_alone(
+    page: Page, visitor: Visitor, elsewhere: bool
+) -> None:
+    answer(page, "add", "75")
+    newer = json.dumps({"schema": "beadwright/record/2", "course": {"id": "test-course"}, "rows": [1]})
+    writer = open_beside(page, visitor) if elsewhere else page  # a page is told of what other tabs write
+    writer.evaluate("([key, value]) => localStorage.setItem(key, value)", [KEY, newer])
+    answer(page, "add", "85")
+    page.get_by_label("Your name").fill("Oda Pell")
+    page.get_by_label("Your name").press("Tab")
+    assert page.evaluate(f"localStorage.getItem('{KEY}')") == newer
+    told = "written by a newer edition of these pages. It is left as it is"
+    assert told in page.locator("bw-progress").inner_text()
+    assert told in page.locator(".bw-record-state").inner_text()
+    # What was done here is still at hand, to be saved to a file.
+    saved = json.loads(save(page))
+    assert [attempt["response"] for attempt in saved["attempts"]] == ["75", "85"]
+    assert saved["learner"]["name"] == "Oda Pell"
+    assert page.evaluate(f"localStorage.getItem('{KEY}')") == newer
+
+
+def test_each_damaged_record_is_put_aside_whenever_it_comes(page: Page, visitor: Visitor) -> None:
+    damaged = ['{"schema": "bead', '{"schema": "beadwright/rec', '{"sch']
+    opened = keep(page.context, visitor, damaged[0])
+    answer(opened, "add", "85")
+    for text in (*damaged[1:], damaged[0]):
+        opened.evaluate("([key, value]) => localStorage.setItem(key, value)", [KEY, text])
+        answer(opened, "take", "5")
+    aside = "Object.entries(localStorage).filter(([key]) => key.startsWith('bw-record-aside:')).map(([, text]) => text)"
+    assert sorted(opened.evaluate(aside)) == sorted(damaged)
+    assert len(read_kept(opened)["attempts"]) == 4
+    opened.get_by_role("button", name="Erase my record on this device").click()
+    opened.get_by_role("button", name="Erase it now").click()
+    assert opened.evaluate(aside) == []
+
+
+def test_a_damaged_record_that_cannot_be_put_aside_is_left(page: Page, visitor: Visitor) -> None:
+    damaged = '{"schema": "' + "x" * 300
+    opened = keep(page.context, visitor, damaged)
+    opened.evaluate("localStorage.removeItem('bw-record-aside:test-course')")
+    open_with(opened, FULL)
+    answer(opened, "add", "85")
+    assert "This browser has no room left." in opened.locator("bw-progress").inner_text()
+    assert opened.evaluate(f"localStorage.getItem('{KEY}')") == damaged
+
+
 def test_a_damaged_record_is_put_aside_not_overwritten(page: Page, visitor: Visitor) -> None:
     opened = keep(page.context, visitor, '{"schema": "beadwright/rec')
     answer(opened, "add", "85")

@@ -32,16 +32,42 @@
     }
   }
 
+  /** The names under which records were put aside. */
+  function listAside() {
+    /** @type {string[]} */
+    const names = [];
+    while (look(nameAside(names.length)) !== null) names.push(nameAside(names.length));
+    return names;
+  }
+
+  /** @param {number} before how many were put aside before */
+  const nameAside = (before) => (before === 0 ? ASIDE : `${ASIDE}:${before + 1}`);
+
+  /** Keep what cannot be read beside what was put aside before; whether it is there. @param {string} kept */
+  function putAside(kept) {
+    const names = listAside();
+    if (names.some((name) => look(name) === kept)) return true;
+    try {
+      localStorage.setItem(nameAside(names.length), kept);
+      return true;
+    } catch {
+      return false;
+    }
+  }
+
   class Store {
     /** @type {BwStore["state"]} */
     state = "kept";
+    /** Whether what is kept has to be left as it is. */
+    #isLeft = false;
     #record = recordCore.start(page.course, newId());
     /** All answers and marks that this tab has added, so that no other tab's write can undo them. Of who the learner is, what
      * was written last holds: a name taken away in one tab must not come back from another. */
     #own = this.#record;
 
     constructor() {
-      this.#load();
+      this.#record = this.#find() ?? this.#record;
+      this.#own = recordCore.start(page.course, this.#record.learner.id);
       this.#probe();
       window.addEventListener("storage", (event) => {
         if (event.key === KEY || event.key === null) this.#takeUp(event.key === null || event.newValue === null);
@@ -55,14 +81,16 @@
       return this.#record;
     }
 
-    /** Take over what is kept now; a record that cannot be read is put aside, never overwritten unseen. */
-    #load() {
+    /** The record that is kept now; null where there is none for us. One of a newer edition is left alone, one that cannot be
+     * read is put aside, and nothing is ever written over one that could not be. */
+    #find() {
       const kept = look(KEY);
       const found = kept === null ? null : recordCore.read(parse(kept), page.course);
-      if (found === "newer") this.state = "newer";
-      else if (typeof found === "string") this.#putAside(kept ?? "");
-      else if (found !== null) this.#record = found;
-      this.#own = recordCore.start(page.course, this.#record.learner.id);
+      const isLeft = found === "newer" || (typeof found === "string" && !putAside(kept ?? ""));
+      if (isLeft) this.state = found === "newer" ? "newer" : "full";
+      else if (this.#isLeft) this.state = "kept";
+      this.#isLeft = isLeft;
+      return typeof found === "string" ? null : found;
     }
 
     /** Whether anything can be kept at all, before a learner relies on it. */
@@ -76,27 +104,16 @@
       }
     }
 
-    /** @param {string} kept */
-    #putAside(kept) {
-      try {
-        localStorage.setItem(ASIDE, kept);
-      } catch {
-        this.state = "full";
-      }
-    }
-
     /** Another tab has written, or erased. @param {boolean} erased */
     #takeUp(erased) {
       if (erased) this.#record = this.#own = recordCore.start(page.course, newId());
-      else this.#record = this.#reread();
+      this.#record = this.#reread();
       this.#tell();
     }
 
     /** What is kept now, and all that this tab has added to it. */
     #reread() {
-      const found = recordCore.read(parse(look(KEY)), page.course);
-      if (typeof found === "string") return recordCore.merge(this.#record, this.#own).record;
-      return recordCore.merge(found, this.#own).record;
+      return recordCore.merge(this.#find() ?? this.#record, this.#own).record;
     }
 
     /** @type {BwStore["update"]} */
@@ -115,7 +132,7 @@
     }
 
     #write() {
-      if (this.state === "newer") return false;
+      if (this.#isLeft) return false;
       try {
         localStorage.setItem(KEY, JSON.stringify(this.#record));
         this.state = "kept";
@@ -160,12 +177,13 @@
 
     erase() {
       try {
-        [KEY, ASIDE, DRAFTS].forEach((key) => localStorage.removeItem(key));
+        [KEY, ...listAside(), DRAFTS].forEach((key) => localStorage.removeItem(key));
       } catch {
         this.state = "refused";
         return false;
       }
       this.#record = this.#own = recordCore.start(page.course, newId());
+      this.#isLeft = false;
       this.state = "kept";
       this.#tell();
       return true;

@@ -72,6 +72,18 @@ def test_text_that_no_key_typed_is_looked_up(visit_shell: Visitor) -> None:
     expect(page.get_by_role("status")).to_have_text("One page found for “felt”.")
 
 
+def test_signs_are_plain_text(visit_shell: Visitor) -> None:
+    page = visit_shell.open(DEEP_PAGE)
+    open_search(page)
+    for typed in ("felt~x", "felt^b", "felt ^x", "no:felt", "felt +", "-felt", '"felt', "felt\\", "*felt"):
+        page.get_by_role("searchbox").fill(typed)
+        expect(page.get_by_role("status")).to_contain_text(f"found for “{typed}”")
+        expect(page.get_by_role("dialog").get_by_role("link", name="Care")).to_have_count(1)
+    for typed in ("~", "^^", '" "', "+-", ":", "\\", '"+" ~', "*"):
+        page.get_by_role("searchbox").fill(typed)
+        expect(page.get_by_role("status")).to_contain_text(f"Nothing found for “{typed}”.")
+
+
 def test_the_button_looks_up_at_once_and_enter_does_too(visit_shell: Visitor) -> None:
     page = visit_shell.open(DEEP_PAGE)
     open_search(page)

@@ -4,6 +4,9 @@
 // Nothing of the engine is loaded before somebody searches, so a page that is only read pays nothing for it.
 (() => {
   const MESSAGE = Object.freeze({ SETUP: 0, READY: 1, QUERY: 2, RESULT: 3 });
+  /** What has a meaning in the engine's own language of questions, which nobody here is told of; most of it typed by chance is
+   * an error there. */
+  const SIGNS = /[\\:~^*+"-]/g;
 
   /**
    * @param {string} url
@@ -87,7 +90,8 @@
 
     /** @type {Promise<unknown>} */
     let turn = Promise.resolve();
-    return (query) => {
+    return (typed) => {
+      const query = typed.replace(SIGNS, " ");
       // One question at a time: answers carry no mark of the question they belong to.
       const answer = turn.then(() => {
         const result = awaitMessage(worker, MESSAGE.RESULT);

@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page
+from playwright.sync_api import Browser, BrowserContext, Page, expect
 
 from beadwright.records import Record, read_record
 from tests.support.pages import Visitor, visit_site
@@ -188,6 +188,44 @@ def test_what_cannot_be_loaded_is_refused_politely(page: Page, change: dict[str,
     load(page, "{not json" if change is None else {**kept, **change})
     assert told in told_in_record(page)
     assert read_kept(page) == kept
+
+
+def test_a_file_that_there_is_no_room_for_changes_nothing(page: Page) -> None:
+    answer(page, "add", "75")
+    kept = read_kept(page)
+    (attempt,) = kept["attempts"]
+    many = [{**attempt, "id": f"answer-{number}"} for number in range(20_000)]
+    load(page, {**kept, "attempts": many})
+    told = page.locator("bw-record .bw-record-told")
+    expect(told).to_have_text("This browser has no room for what is in this file. Nothing was changed.", timeout=30_000)
+    assert read_kept(page) == kept
+    assert "Kept on this device" in page.locator(".bw-record-state").inner_text()
+    answer(page, "take", "5")
+    assert [one["response"] for one in read_kept(page)["attempts"]] == ["75", "5"]
+
+
+def test_what_a_browser_does_not_keep_is_loaded_for_as_long_as_the_page(page: Page) -> None:
+    answer(page, "add", "75")
+    kept = read_kept(page)
+    open_with(page, REFUSED)
+    load(page, kept)
+    assert told_in_record(page).startswith("Loaded, but only until you leave this page")
+    assert [one["response"] for one in json.loads(save(page))["attempts"]] == ["75"]
+
+
+def test_a_file_without_answers_is_told(page: Page) -> None:
+    answer(page, "add", "75")
+    load(page, {**read_kept(page), "attempts": []})
+    assert told_in_record(page) == "There are no answers in this file."
+
+
+def test_a_lesson_finished_at_a_damaged_time_is_finished(page: Page) -> None:
+    page.locator("bw-finish button").press("Enter")
+    kept = read_kept(page)
+    kept["lessons"][0]["finished"] = "2026-13-45T99"
+    page.evaluate("([key, value]) => localStorage.setItem(key, value)", [KEY, json.dumps(kept)])
+    page.reload()
+    assert page.locator("bw-finish .bw-record-told").inner_text() == "The lesson is marked as finished."
 
 
 def test_erasing_asks_first_and_works_by_keyboard(page: Page) -> None:

@@ -41,8 +41,13 @@
     });
   }
 
-  /** @param {string} time */
-  const showDate = (time) => new Date(time).toLocaleDateString(document.documentElement.lang || undefined, { dateStyle: "long" });
+  /** When a lesson was finished; that it was, where the time is damaged. @param {string} time */
+  function tellFinished(time) {
+    const at = new Date(time);
+    if (Number.isNaN(at.getTime())) return say("progress.finish_kept");
+    const date = at.toLocaleDateString(document.documentElement.lang || undefined, { dateStyle: "long" });
+    return say("progress.finished", { date });
+  }
 
   /** @type {Beadwright["tellStanding"]} */
   function tellStanding(text, { state, right, of, need }) {
@@ -187,7 +192,7 @@
       const button = make("button", say(finished === null ? "progress.finish" : "record.save"), "bw-button bw-button-main");
       button.type = "button";
       button.addEventListener("click", () => (finished === null ? this.#finish() : this.#save()));
-      if (finished !== null) told.textContent = say("progress.finished", { date: showDate(finished) });
+      if (finished !== null) told.textContent = tellFinished(finished);
       const keys = make("div", "", "bw-buttons");
       keys.append(button, ...(finished === null ? [] : this.#leadOn()));
       this.replaceChildren(told, keys);

@@ -141,10 +141,15 @@
     #take() {
       const record = this.#waiting;
       if (!record) return;
-      // On a device where nothing has been done yet, the learner of the file is the learner here.
-      if (store.record.attempts.length === 0) store.update((mine) => ({ ...mine, learner: record.learner }));
-      const count = store.take(record);
-      this.#close("load", count > 0 ? say("record.loaded", { count }) : say("record.load_same"));
+      this.#close("load", this.#tellTaken(record, store.take(record)));
+    }
+
+    /** @param {BwRecord} record @param {number | null} count */
+    #tellTaken(record, count) {
+      if (count === null) return say(store.state === "newer" ? "record.newer" : "record.load_full");
+      if (store.state === "refused") return say("record.load_unkept");
+      if (count > 0) return say("record.loaded", { count });
+      return say(record.attempts.length > 0 ? "record.load_same" : "record.load_none");
     }
 
     /* What stands in the record. */

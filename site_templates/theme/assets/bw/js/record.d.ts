@@ -124,8 +124,9 @@ interface BwStore {
   /** Keep where one is; gives whether it was kept. */
   keepPlace(place: BwPlace): boolean;
   addRatings(ratings: readonly Omit<BwRating, "at">[]): boolean;
-  /** Merge another record into this device's; gives how many attempts were new. */
-  take(other: BwRecord): number;
+  /** Merge another record into this device's; gives how many attempts were new, or null where there is no room for it and
+   * nothing was changed. Where a browser keeps nothing at all, it is there for as long as the page is. */
+  take(other: BwRecord): number | null;
   erase(): boolean;
   /** What was typed into an item and not yet checked; it survives a reload. */
   draft(item: string): Readonly<Record<string, unknown>>;

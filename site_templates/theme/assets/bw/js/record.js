@@ -170,9 +170,21 @@
 
     /** @type {BwStore["take"]} */
     take(other) {
-      const { record, added: count } = recordCore.merge(this.#reread(), other);
-      this.update(() => record);
-      return count;
+      const before = { record: this.#record, own: this.#own, state: this.state };
+      let count = 0;
+      const kept = this.update((mine) => {
+        const { record, added: found } = recordCore.merge(mine, other);
+        count = found;
+        // On a device where nothing has been done yet, the learner of the file is the learner here.
+        return mine.attempts.length === 0 ? { ...record, learner: other.learner } : record;
+      });
+      if (kept || this.state === "refused") return count;
+      // With it there would be no room for anything that is answered from now on.
+      this.#record = before.record;
+      this.#own = before.own;
+      if (!this.#isLeft) this.state = before.state;
+      this.#tell();
+      return null;
     }
 
     erase() {

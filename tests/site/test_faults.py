@@ -8,6 +8,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from bs4 import BeautifulSoup
 
 from tests.support.small_course import write_course
 
@@ -150,6 +151,41 @@ def test_a_trainers_own_page_may_ask_for_a_part_wherever_it_stands(course: Path,
     done = build(course)
     assert done.returncode == 0, done.stdout + done.stderr
     assert "<bw-begin" in (course / "site" / f"{name}.html").read_text(encoding="utf-8")
+
+
+CODE = """\
+# Mine
+
+```html
+<!-- bw:begin -->
+```
+
+~~~~
+~~~
+<!-- bw:begin -->
+~~~~
+
+    <!-- bw:begin -->
+
+<!-- bw:lessons -->
+
+```
+
+<!-- bw:contact -->
+"""
+
+
+def test_a_part_in_code_is_shown_as_it_is_written(course: Path) -> None:
+    (course / "content" / "own.md").write_text(CODE, encoding="utf-8")
+    done = build(course)
+    assert done.returncode == 0, done.stdout + done.stderr
+    html = (course / "site" / "own.html").read_text(encoding="utf-8")
+    page = BeautifulSoup(html, "html.parser")
+    code = [block.get_text().strip() for block in page.select("main pre code")]
+    assert code == ["<!-- bw:begin -->", "~~~\n<!-- bw:begin -->", "<!-- bw:begin -->"]
+    # What stands outside is filled, below a fence that is never closed too, because that is none.
+    assert len(page.select("main .bw-lessons")) == 1
+    assert "<!-- bw:" not in html
 
 
 def test_a_file_where_the_site_should_be_is_not_lost(course: Path) -> None:

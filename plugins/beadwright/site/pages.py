@@ -27,7 +27,11 @@ WHERE_URI = "moves-and-slips.md"
 MOST_LISTED = 60
 """With more lessons the menu lists them in groups, so that it does not grow in every page with every lesson."""
 GROUP = 30
-_PART = re.compile(r"^<!--\s*bw:([a-z-]+)\s*-->\s*$", re.MULTILINE)
+_PART = re.compile(
+    r"^ {0,3}(?P<fence>`{3,}+|~{3,}+).*\n(?:.*\n)*? {0,3}(?P=fence)[ \t]*$|^<!--\s*bw:(?P<name>[a-z-]+)\s*-->\s*$",
+    re.MULTILINE,
+)
+"""A line that asks for a part, or a whole block of fenced code, in which such a line is to be read and not filled."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,8 +57,8 @@ class CoursePages:
         return self.others[uri].markdown if uri in self.others else self.lessons.markdown(uri)
 
     def place_parts(self, markdown: str) -> str:
-        """A trainer's Markdown with a slot for each line `<!-- bw:name -->` that names a part; others stay."""
-        return _PART.sub(lambda found: slot_line(found[1]) if found[1] in self.parts else found[0], markdown)
+        """A trainer's Markdown with a slot for each line `<!-- bw:name -->` that names a part; others and code stay."""
+        return _PART.sub(lambda found: slot_line(found["name"]) if found["name"] in self.parts else found[0], markdown)
 
     def slots(self, uri: str) -> Mapping[str, str]:
         """The slots of the page with this source path; a trainer's own page in place of one of ours may have parts."""

@@ -133,9 +133,12 @@
 
   /** Hours, minutes and seconds as SCORM 1.2 writes them. */
   function tellTime() {
-    const seconds = Math.min((Date.now() - began) / 1000, 9999 * 3600);
-    const two = (/** @type {number} */ part) => String(Math.floor(part)).padStart(2, "0");
-    return `${String(Math.floor(seconds / 3600)).padStart(4, "0")}:${two((seconds / 60) % 60)}:${(seconds % 60).toFixed(2).padStart(5, "0")}`;
+    // Rounded once, as a whole number: rounded last, the seconds would come to 60.
+    const hundredths = Math.max(0, Math.min(Math.round((Date.now() - began) / 10), 9999 * 360_000));
+    /** @param {number} part @param {number} [digits] */
+    const write = (part, digits = 2) => String(Math.floor(part)).padStart(digits, "0");
+    const hours = write(hundredths / 360_000, 4);
+    return `${hours}:${write((hundredths / 6000) % 60)}:${write((hundredths / 100) % 60)}.${write(hundredths % 100)}`;
   }
 
   function report() {

@@ -89,3 +89,27 @@ def test_what_was_handed_over_shortened_is_taken_up(chromium: Browser, tmp_path:
     write_lesson(tmp_path, 3)
     again = json.loads(hand_over(chromium, tmp_path, {**shortened, "score": 40})["cmi.suspend_data"])
     assert again == {"v": 1, "item": "", "met": [name(0), name(1), name(2)], "score": 100}
+
+
+@pytest.mark.parametrize(
+    ("milliseconds", "written"),
+    [
+        (0, "0000:00:00.00"),
+        (59_994, "0000:00:59.99"),
+        (59_997, "0000:01:00.00"),
+        (3_599_999, "0001:00:00.00"),
+        (45_296_780, "0012:34:56.78"),
+        (36_000_000_000, "9999:00:00.00"),
+        (-5_000, "0000:00:00.00"),
+    ],
+)
+def test_time_is_written_as_hosts_read_it(chromium: Browser, tmp_path: Path, milliseconds: int, written: str) -> None:
+    write_lesson(tmp_path, 1)
+    with visit_site(chromium, tmp_path) as visitor:
+        page = visitor.open("lesson.html")
+        page.add_init_script("let now = Date.now(); Date.now = () => now; window.wait = (more) => (now += more);")
+        page.reload()
+        page.evaluate(
+            "more => { window.wait(more); window.dispatchEvent(new PageTransitionEvent('pagehide')); }", milliseconds
+        )
+        assert page.evaluate("window.kept['cmi.core.session_time']") == written

@@ -183,6 +183,20 @@ def test_hints_come_one_after_the_other(page: Page) -> None:
     assert read_attempts(page)[-1]["hints"] == 3
 
 
+@pytest.mark.parametrize("before", ["85", "75"])
+def test_what_was_said_of_an_answer_does_not_stay_for_one_that_cannot_be_read(page: Page, before: str) -> None:
+    item = find(page, "add")
+    field = item.get_by_label("Your answer")
+    for typed in (before, "eight"):
+        field.fill(typed)
+        field.press("Enter")
+    assert "could not be read as a number" in item.locator(".bw-item-error").inner_text()
+    assert say(item) == ""
+    field.fill("85")
+    field.press("Enter")
+    assert say(item) == "Right. 48 + 37 gives 85."
+
+
 def test_another_one_comes_round_without_repeating(page: Page) -> None:
     item = find(page, "add")
     seen = [item.locator(".bw-prompt .bw-problem").inner_text()]

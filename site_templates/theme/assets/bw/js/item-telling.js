@@ -26,13 +26,13 @@
 
     forget() {
       this.#answered = false;
-      this.#clear();
+      this.clear();
       this.#item.querySelector(".bw-working:not(.bw-other)")?.remove();
       this.#item.querySelector("[data-bw-do=working]")?.remove();
       this.#forgetOtherWay();
     }
 
-    #clear() {
+    clear() {
       const region = this.#item.part(".bw-feedback");
       if (region.hasChildNodes()) region.replaceChildren();
     }

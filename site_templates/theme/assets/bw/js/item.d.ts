@@ -111,6 +111,8 @@ interface BwTelling {
   tell(feedback: BwFeedback): void;
   /** What would be shown of it. */
   compose(feedback: BwFeedback): HTMLElement;
+  /** What was said stands no longer. */
+  clear(): void;
   /** Another entry is shown: nothing has been answered yet. */
   forget(): void;
   toggleWorking(): void;

@@ -212,6 +212,7 @@
     refuse(message, fields) {
       const error = this.part(".bw-item-error");
       error.textContent = message;
+      this.#telling?.clear(); // an old “Right.” would seem to be said of this
       const [first, ...rest] = fields;
       for (const field of [first, ...rest]) field?.setAttribute("aria-invalid", "true");
       first?.focus();

@@ -202,6 +202,14 @@ def test_a_file_that_there_is_no_room_for_changes_nothing(page: Page) -> None:
     assert "Kept on this device" in page.locator(".bw-record-state").inner_text()
     answer(page, "take", "5")
     assert [one["response"] for one in read_kept(page)["attempts"]] == ["75", "5"]
+    # The same where nothing is kept yet: the browser keeps things, only not so many.
+    erase = page.get_by_role("button", name="Erase my record on this device")
+    erase.click()
+    page.get_by_role("button", name="Erase it now").click()
+    load(page, {**kept, "attempts": many})
+    expect(told).to_have_text("This browser has no room for what is in this file. Nothing was changed.", timeout=30_000)
+    assert "Kept on this device" in page.locator(".bw-record-state").inner_text()
+    assert read_kept(page) == {}
 
 
 def test_what_a_browser_does_not_keep_is_loaded_for_as_long_as_the_page(page: Page) -> None:
@@ -384,6 +392,14 @@ def test_half_a_letter_reaches_no_file(page: Page, refused: bool) -> None:
     assert isinstance(record, Record)
     assert (record.learner.name, record.learner.group) == ("Pell \ufffd", "Pell \ufffd")
     assert json.loads(saved)["attempts"][0]["response"] == "Pell \ufffd"
+
+
+def test_a_file_is_named_by_whole_letters(page: Page) -> None:
+    letter = "\U00010437"  # one letter, which a browser keeps as two signs
+    page.get_by_label("Your name").fill("P" + letter * 50)
+    with page.expect_download() as download:
+        page.locator("bw-record").get_by_role("button", name="Save my record to a file").click()
+    assert f"-P{letter * 39}-20" in download.value.suggested_filename
 
 
 def test_a_page_left_with_the_last_answer_has_kept_what_it_shows(page: Page, visitor: Visitor) -> None:

@@ -32,6 +32,17 @@
     }
   }
 
+  /** Whether anything can be kept at all. */
+  function canKeep() {
+    try {
+      localStorage.setItem(`${KEY}:probe`, "1");
+      localStorage.removeItem(`${KEY}:probe`);
+      return true;
+    } catch {
+      return false;
+    }
+  }
+
   /** The names under which records were put aside. */
   function listAside() {
     /** @type {string[]} */
@@ -68,7 +79,8 @@
     constructor() {
       this.#record = this.#find() ?? this.#record;
       this.#own = recordCore.start(page.course, this.#record.learner.id);
-      this.#probe();
+      // Told before a learner relies on it.
+      if (this.state === "kept" && !canKeep()) this.state = look(KEY) === null ? "refused" : "full";
       window.addEventListener("storage", (event) => {
         if (event.key === KEY || event.key === null) this.#takeUp(event.key === null || event.newValue === null);
       });
@@ -91,17 +103,6 @@
       else if (this.#isLeft) this.state = "kept";
       this.#isLeft = isLeft;
       return typeof found === "string" ? null : found;
-    }
-
-    /** Whether anything can be kept at all, before a learner relies on it. */
-    #probe() {
-      if (this.state !== "kept") return;
-      try {
-        localStorage.setItem(`${KEY}:probe`, "1");
-        localStorage.removeItem(`${KEY}:probe`);
-      } catch {
-        this.state = look(KEY) === null ? "refused" : "full";
-      }
     }
 
     /** Another tab has written, or erased. @param {boolean} erased */
@@ -138,8 +139,8 @@
         this.state = "kept";
         return true;
       } catch (error) {
-        // A store that is full throws this; one that is refused throws something else, or at once on reading.
-        const full = error instanceof DOMException && error.name === "QuotaExceededError" && look(KEY) !== null;
+        // A store that is full throws this; one that is refused throws something else, or throws it at anything.
+        const full = error instanceof DOMException && error.name === "QuotaExceededError" && (look(KEY) !== null || canKeep());
         this.state = full ? "full" : "refused";
         return false;
       }

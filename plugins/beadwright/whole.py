@@ -75,6 +75,29 @@ def put_in_place(made: Path, folder: Path) -> None:
     shutil.rmtree(made, ignore_errors=True)
 
 
+def put_inside(made: Path, folder: Path, prefix: str) -> None:
+    """Let what is in a hidden folder inside `folder` take the place of all that is there and not hidden.
+
+    Hidden ones give way to their own like alone. What goes waits in another hidden folder, whose name begins with
+    `prefix`, until all is in its place. Raises `OSError`; all is then as it was.
+    """
+    aside = Path(tempfile.mkdtemp(prefix=prefix, dir=folder))
+    goes = [path for path in folder.iterdir() if not path.name.startswith(".") or os.path.lexists(made / path.name)]
+    moves = [(path, aside / path.name) for path in goes] + [(path, folder / path.name) for path in made.iterdir()]
+    done: list[tuple[Path, Path]] = []
+    try:
+        for source, target in moves:
+            source.rename(target)
+            done.append((source, target))
+    except BaseException:
+        for source, target in reversed(done):
+            target.rename(source)
+        aside.rmdir()
+        raise
+    for emptied in (aside, made):
+        shutil.rmtree(emptied, ignore_errors=True)
+
+
 def _exchange(one: Path, other: Path) -> bool:
     """Let two folders change places; False where the system cannot do that in one step."""
     if sys.platform != "linux":

@@ -92,7 +92,51 @@ def test_hidden_files_stay_and_hidden_folders_are_built_around(tmp_path: Path) -
     new.finish()
     assert read_all(site) == {"index.html": b"new", ".keep": b"mine"}
     (site / ".git").mkdir()
-    assert NewSite(site).folder == site
+    (site / ".git" / "HEAD").write_text("mine", encoding="utf-8")
+    (site / "gone.html").write_text("old", encoding="utf-8")
+    held = (site / ".git").stat().st_ino
+    new = NewSite(site)
+    make_site(new.folder, "newer")
+    make_site(new.folder / "modules", "newer")
+    (new.folder / ".keep").write_text("a hook's", encoding="utf-8")
+    assert read_all(site)["index.html"] == b"new"
+    new.finish()
+    assert read_all(site) == {
+        "index.html": b"newer",
+        "modules/index.html": b"newer",
+        ".keep": b"a hook's",
+        ".git/HEAD": b"mine",
+    }
+    assert (site / ".git").stat().st_ino == held
+    assert {path.name for path in site.iterdir()} == {"index.html", "modules", ".keep", ".git"}
+
+
+@pytest.mark.parametrize("fails_at", range(4))
+def test_an_exchange_inside_a_site_that_fails_half_way_is_taken_back(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, fails_at: int
+) -> None:
+    site = tmp_path / "site"
+    make_site(site, "old")
+    make_site(site / "modules", "old")
+    (site / ".well-known").mkdir()
+    new = NewSite(site)
+    make_site(new.folder, "new")
+    make_site(new.folder / "modules", "new")
+    rename, moved = Path.rename, []
+
+    def fail(self: Path, target: Path) -> Path:
+        moved.append(self)
+        if len(moved) == fails_at + 1:
+            raise OSError(5, "Input/output error")
+        return rename(self, target)
+
+    monkeypatch.setattr(Path, "rename", fail)
+    with pytest.raises(OSError, match="Input/output"):
+        new.finish()
+    monkeypatch.undo()
+    new.drop()
+    assert read_all(site) == {"index.html": b"old", "modules/index.html": b"old"}
+    assert {path.name for path in site.iterdir()} == {"index.html", "modules", ".well-known"}
 
 
 def test_what_an_ended_build_has_left_is_cleared_and_another_builds_is_not(tmp_path: Path) -> None:
@@ -133,8 +177,12 @@ def test_with_something_to_put_right_the_old_site_stays(course: Path) -> None:
     assert read_all(course / "site") == before
 
 
-def test_a_full_disk_leaves_the_old_site_and_says_what_to_do(course: Path) -> None:
+@pytest.mark.parametrize("hidden", [(), (".well-known",)])
+def test_a_full_disk_leaves_the_old_site_and_says_what_to_do(course: Path, hidden: tuple[str, ...]) -> None:
     assert build(course).returncode == 0
+    for name in hidden:
+        (course / "site" / name).mkdir()
+        (course / "site" / name / "mine.txt").write_text("mine", encoding="utf-8")
     before = read_all(course / "site")
     write_content(course / "content", second="joy")
     # No file may be larger than 64 blocks of 512 bytes: what a file system says that has no room for more.
@@ -147,6 +195,19 @@ def test_a_full_disk_leaves_the_old_site_and_says_what_to_do(course: Path) -> No
     assert list_left(course) == set()
     assert build(course).returncode == 0
     assert read_all(course / "site") != before
+    assert {path.name for path in (course / "site").glob(".*")} == set(hidden)
+
+
+def test_a_hook_that_fails_leaves_the_old_site_with_its_hidden_folder(course: Path) -> None:
+    assert build(course).returncode == 0
+    (course / "site" / ".well-known").mkdir()
+    (course / "site" / ".well-known" / "mine.txt").write_text("mine", encoding="utf-8")
+    before = read_all(course / "site")
+    (course / "fail.py").write_text("def on_post_page(*_, **__):\n    raise RuntimeError('mine')\n", encoding="utf-8")
+    with (course / "mkdocs.yml").open("a", encoding="utf-8") as settings:
+        settings.write("hooks: [fail.py]\n")
+    assert build(course).returncode != 0
+    assert read_all(course / "site") == before
 
 
 def test_a_build_that_is_killed_leaves_a_whole_site_at_every_moment(course: Path) -> None:

@@ -5,10 +5,11 @@ from __future__ import annotations
 import errno
 import os
 import shutil
+import tempfile
 from pathlib import Path
 from typing import Any
 
-from beadwright.whole import make_beside, name_beside, put_in_place
+from beadwright.whole import make_beside, name_beside, put_in_place, put_inside
 
 fcntl: Any
 try:
@@ -23,8 +24,9 @@ _MINUTE, _DAY = 60, 86_400
 class NewSite:
     """The folder that a build writes into, and what becomes of it.
 
-    It is the site itself where nothing can be put in its place: it is where another disk begins, the folder around it
-    cannot be written to, or it has hidden folders, such as another checkout's, which MkDocs leaves alone.
+    It is inside the site where the site itself must stay: it is where another disk begins, the folder around it cannot
+    be written to, or it has hidden folders, such as another checkout's, which MkDocs leaves alone. What is in the site
+    is then exchanged name by name at the end.
     """
 
     def __init__(self, site: Path) -> None:
@@ -34,13 +36,10 @@ class NewSite:
         if self.site.exists() and not self.site.is_dir():
             raise NotADirectoryError(errno.ENOTDIR, os.strerror(errno.ENOTDIR), str(self.site))
         self.site.parent.mkdir(parents=True, exist_ok=True)
-        if _must_stay(self.site) and not os.access(self.site, os.W_OK):
-            # MkDocs would first empty what can be emptied.
-            raise PermissionError(errno.EACCES, os.strerror(errno.EACCES), str(self.site))
-        self.folder = self.site if _must_stay(self.site) else make_beside(self.site, _NEW)
-        if self.folder != self.site:
-            self._hold()
-            self._clear_up()
+        self._stays = _must_stay(self.site)
+        self.folder = _make_inside(self.site) if self._stays else make_beside(self.site, _NEW)
+        self._hold()
+        self._clear_up()
 
     def _hold(self) -> None:
         """Show other builds that this folder is being worked on, as long as this process is there."""
@@ -52,7 +51,7 @@ class NewSite:
         """Remove what builds have left that were ended; put the old site back where one was ended between two steps."""
         now = self.folder.stat().st_mtime  # by the clock of that disk, whatever ours says
         for kind in (_OLD, _NEW):
-            for left in sorted(self.site.parent.glob(f"{name_beside(self.site, kind)}*")):
+            for left in sorted(self.folder.parent.glob(f"{name_beside(self.site, kind)}*")):
                 if left == self.folder or not left.is_dir() or left.is_symlink():
                     continue
                 if kind == _OLD and not self.site.exists():
@@ -62,7 +61,9 @@ class NewSite:
 
     def finish(self) -> None:
         """Put the new site in the old one's place. Raises `OSError`; the old one is then as it was."""
-        if self.folder != self.site:
+        if self._stays:
+            put_inside(self.folder, self.site, name_beside(self.site, _OLD))
+        else:
             for hidden in self.site.glob(".*"):  # MkDocs leaves hidden files alone, and so do we
                 if not (self.folder / hidden.name).exists():
                     shutil.copy2(hidden, self.folder / hidden.name, follow_symlinks=False)
@@ -80,6 +81,11 @@ class NewSite:
         if self._lock is not None:
             os.close(self._lock)
             self._lock = None
+
+
+def _make_inside(site: Path) -> Path:
+    """A new folder in a site, hidden, so that nothing there takes it for a part of the course."""
+    return Path(tempfile.mkdtemp(prefix=name_beside(site, _NEW), dir=site))
 
 
 def _must_stay(site: Path) -> bool:

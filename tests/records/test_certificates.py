@@ -347,6 +347,7 @@ def test_from_records_to_a_verified_certificate(tmp_path: Path, capsys: pytest.C
     assert main([*command, "--key", str(key), "--make-key"]) == 0
     assert "None yet: 'Bo Quist'" in capsys.readouterr().out
     assert [path.name for path in out.glob("*.pdf")] == ["certificate-001-Oda-Pell.pdf"]
+    assert main([*command, "--key", str(key)]) == 0  # the same day again: the same certificate
     (listed,) = json.loads((out / "certificates.json").read_text(encoding="utf-8"))["certificates"]
     verify = ["verify", listed["code"], "--key", str(key)]
     assert main([*verify, "--list", str(out / "certificates.json")]) == 0
@@ -378,3 +379,40 @@ def test_of_a_device_that_never_ends_no_more_is_read_than_a_key_or_a_list_has(
     make_key(tmp_path / "key")
     assert main(["verify", "--key", str(tmp_path / "key"), "--list", str(endless), "AAAA"]) == 1
     assert "too big to be a list" in capsys.readouterr().err
+
+
+def test_certificates_of_another_day_join_those_that_are_there(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["start", str(tmp_path / "course")]) == 0
+    course = load_outline(tmp_path / "course")
+    marks = [{"lesson": lesson.id, "finished": "2026-11-03", "passed": True} for lesson in course.lessons]
+    out, key = tmp_path / "out", ["--key", str(tmp_path / "keys" / "k")]
+    names = ("Oda Pell", "Oda Pell", "Bo Quist")
+    records = [
+        make_record(f"l{n}", course={"id": course.id}, learner={"name": name}, lessons=marks)
+        for n, name in enumerate(names)
+    ]
+    codes = []
+    for day, folder in (
+        ("2026-11-25", write_records(tmp_path / "first", *records[:2])),
+        ("2026-12-02", write_records(tmp_path / "second", records[2])),
+        ("2026-11-25", tmp_path / "first"),
+    ):
+        options = [str(folder), "--course", str(tmp_path / "course"), "--out", str(out), "--date", day, *key]
+        assert main(["certificates", *options, "--make-key"]) == 0
+        listed = json.loads((out / "certificates.json").read_text(encoding="utf-8"))["certificates"]
+        codes = [one["code"] for one in listed]
+        assert {path.name for path in out.glob("*.pdf")} == {one["file"] for one in listed}
+    assert [(one["name"], one["date"], one["file"].split("-")[1]) for one in listed] == [
+        ("Oda Pell", "2026-11-25", "001"),
+        ("Oda Pell", "2026-11-25", "002"),
+        ("Bo Quist", "2026-12-02", "003"),
+    ]
+    for code in codes:
+        assert main(["verify", code, *key, "--list", str(out / "certificates.json")]) == 0
+    (out / "certificates.json").write_text("{}", encoding="utf-8")
+    capsys.readouterr()
+    assert main(["certificates", *options]) == 1
+    assert "no list of certificates; name another folder" in capsys.readouterr().err
+    assert (out / "certificates.json").read_text(encoding="utf-8") == "{}"

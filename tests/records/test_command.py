@@ -53,7 +53,7 @@ def test_the_report_is_readable_by_everybody(
     folder, out = make_cohort(tmp_path / "in"), tmp_path / "out"
     assert main(["cohort", str(folder), "--course", str(CONTENT), "--out", str(out)]) == 0
     assert "Learners: 12. Files set aside: 1." in capsys.readouterr().out
-    assert sorted(path.name for path in out.iterdir()) == ["cohort.json", "cohort.xlsx", "index.html"]
+    assert sorted(path.name for path in out.glob("[!.]*")) == ["cohort.json", "cohort.xlsx", "index.html"]
     visitor = Visitor(chromium, out)
     for scheme in ("light", "dark"):
         page = visitor.open("index.html", width=320, scheme=scheme)
@@ -136,3 +136,24 @@ def test_a_disk_for_temporary_files_that_is_full_is_told_and_left_clean(
     assert capsys.readouterr().err == "beadwright cohort: No space left on device\n"
     assert list((tmp_path / "temporary").iterdir()) == []
     assert not (tmp_path / "out").exists()
+
+
+def test_a_report_takes_the_place_of_an_earlier_one_and_of_nothing_else(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    folder = write_records(tmp_path / "in", make_record("ada"))
+    out = tmp_path / "out"
+    command = ["cohort", str(folder), "--course", str(CONTENT), "--out", str(out)]
+    assert main(command) == 0
+    write_records(folder, make_record("ada"), make_record("bo"))
+    assert main(command) == 0
+    assert json.loads((out / "cohort.json").read_text(encoding="utf-8"))["facts"]["files"] == 2
+    site = tmp_path / "site"
+    site.mkdir()
+    (site / "index.html").write_text("the course's own", encoding="utf-8")
+    capsys.readouterr()
+    assert main([*command[:-1], str(site)]) == 1
+    assert "index.html was not made by `beadwright cohort`" in capsys.readouterr().err
+    assert [(path.name, path.read_text(encoding="utf-8")) for path in site.iterdir()] == [
+        ("index.html", "the course's own")
+    ]

@@ -3,6 +3,7 @@
 import argparse
 import datetime as dt
 import json
+import re
 import sys
 from dataclasses import asdict
 from pathlib import Path
@@ -16,6 +17,7 @@ if TYPE_CHECKING:
 
 NAME = "certificates"
 LIST = "certificates.json"
+_NUMBERED = re.compile(r"certificate-([0-9]{3,9})-[^/]*\.pdf")
 _REASONS = {
     "name": "no name in the record, or one that shows nothing",
     "lessons": "still to do: {all}",
@@ -105,29 +107,64 @@ def _print_all(
     """The files, and a line for each learner whose certificate the typesetter refuses: one name keeps nobody else back.
 
     All are made before the first is written, and where it refuses every one, which is a template's fault, none is.
+    Certificates that are there already stay, and stay in the list: whoever holds one may ask to have it verified.
     """
     from beadwright.records.certificates import CertificateError, build_claims, print_certificate
     from beadwright.records.codes import make_code
     from beadwright.render import load_words
-    from beadwright.whole import write_together
+    from beadwright.whole import write_made
 
     words = load_words(outline.language)
     pages: dict[str, bytes] = {}
-    listed: list[dict[str, str]] = []
+    listed = _read_listed(options.out / LIST)
+    earlier: dict[str, list[str]] = {}
+    for entry in listed:
+        earlier.setdefault(entry["code"], []).append(entry["file"])
+    last = max((_read_number(entry["file"]) for entry in listed), default=0)
     faults: list[tuple[Award, CertificateError]] = []
-    for number, award in enumerate(given, start=1):
-        claims, name = build_claims(award, outline, date), _name_file(award, number)
+    for award in given:
+        claims = build_claims(award, outline, date)
+        code = make_code(key, claims)
+        names = earlier.get(code)  # two learners of one name may have one code
+        name = names.pop(0) if names else _name_file(award, last + 1)
         try:
             pages[name] = print_certificate(award, claims, key, outline, words, options.template)
         except CertificateError as error:
             faults.append((award, error))
-        else:
-            listed.append({"code": make_code(key, claims), **asdict(claims), "file": name})
+            continue
+        last = max(last, _read_number(name))
+        listed = [entry for entry in listed if entry["file"] != name]
+        listed.append({"code": code, **asdict(claims), "file": name})
     if faults and not pages:
         raise faults[0][1]
+    listed.sort(key=lambda entry: _read_number(entry["file"]))
     text = json.dumps({"schema": "beadwright/certificates/1", "certificates": listed}, ensure_ascii=False, indent=1)
-    write_together(options.out, {**pages, LIST: f"{text}\n".encode()})
+    stays = [entry["file"] for entry in listed]
+    write_made(options.out, NAME, {**pages, LIST: f"{text}\n".encode()}, stays=stays)
     return [options.out / name for name in pages], [_tell_refused(award, error) for award, error in faults]
+
+
+def _read_listed(path: Path) -> list[dict[str, str]]:
+    """What an earlier list has; nothing where there is none. Raises `CertificateError` where the file is no list."""
+    from beadwright.records.certificates import CertificateError
+    from beadwright.records.codes import Claims
+
+    if not path.is_file():
+        return []
+    try:
+        listed = json.loads(path.read_bytes())["certificates"]
+        entries = [{name: str(entry[name]) for name in ("code", *Claims.__slots__, "file")} for entry in listed]
+        if not all(_NUMBERED.fullmatch(entry["file"]) for entry in entries):
+            raise ValueError("a file of another name")
+    except (ValueError, KeyError, TypeError, RecursionError) as error:
+        raise CertificateError(f"{path} is no list of certificates; name another folder with --out") from error
+    return entries
+
+
+def _read_number(name: str) -> int:
+    """The number in a certificate's file name."""
+    found = _NUMBERED.fullmatch(name)
+    return int(found[1]) if found else 0
 
 
 def _tell_refused(award: "Award", error: Exception) -> str:

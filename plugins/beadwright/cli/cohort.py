@@ -30,10 +30,11 @@ def run(options: argparse.Namespace) -> int:
     from beadwright.render import load_words
 
     try:
-        from beadwright.records.output import write_report
+        from beadwright.records.output import check_folder, write_report
     except ModuleNotFoundError as error:
         return _complain(f"the report needs {error.name}; install it with: pip install 'beadwright[cohort]'")
     try:
+        check_folder(options.out)
         outline = load_outline(options.course)
         words = load_words(outline.language)
         visits = None if options.visits is None else load_visits(options.visits)

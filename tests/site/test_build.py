@@ -103,6 +103,59 @@ def test_a_site_has_pages_and_what_they_need_and_no_sources(built_site: Path) ->
     assert "search/search_index.js" in files
 
 
+def test_sources_and_what_is_left_of_them_are_not_published(course: Path, tmp_path: Path) -> None:
+    content = course / "content"
+    secret = [
+        "course.yml~",
+        "course.yml.bak",
+        "modules/01-set-and-read.lesson.yml~",
+        "modules/#01-set-and-read.lesson.yml#",
+        "old/modules/01-set-and-read.lesson.yaml",
+        "old/GLOSSARY.YML",
+        "contest/spring.yml~",
+        "contest/r4.yaml",
+        "contest/spring/first/nemeth-1.brf",
+        "contest/spring/first/print-1-key.pdf",
+        "contest/spring/first/tie-break.txt",
+        "contest/spring/scores.xlsx",
+    ]
+    shown = ["contest/room.png", "contest/spring/plan.SVG", "handouts/rules.pdf"]
+    for name in (*secret, *shown):
+        (content / name).parent.mkdir(parents=True, exist_ok=True)
+        (content / name).write_text(NOTE, encoding="utf-8")
+    (content / "contest" / "how.md").write_text("# How\n\n![The room](room.png)\n", encoding="utf-8")
+    build_site(course / "mkdocs.yml", tmp_path / "site")
+    site = read_site(tmp_path / "site")
+    assert {name for name, data in site.items() if NOTE.encode() in data} == set(shown)
+    assert "contest/how.html" in site
+
+
+def test_a_trainers_own_files_stand_beside_those_of_the_theme(course: Path, tmp_path: Path) -> None:
+    mine = [
+        "assets/images/logo.png",
+        "assets/images/favicon.png",  # the theme has one of this name
+        "assets/stylesheets/mine.css",
+        "assets/javascripts/bundle.mine.js",
+        "assets/javascripts/lunr/mine.js",
+    ]
+    for name in mine:
+        (course / "content" / name).parent.mkdir(parents=True, exist_ok=True)
+        (course / "content" / name).write_text(NOTE, encoding="utf-8")
+    looks = course / "looks" / "assets" / "images" / "badge.png"
+    looks.parent.mkdir(parents=True)
+    looks.write_text(NOTE, encoding="utf-8")
+    settings = course / "mkdocs.yml"
+    text = settings.read_text(encoding="utf-8")
+    settings.write_text(text.replace("name: material", "name: material\n  custom_dir: looks"), encoding="utf-8")
+    build_site(settings, tmp_path / "site")
+    site = read_site(tmp_path / "site")
+    assert {name for name, data in site.items() if data == NOTE.encode()} == {*mine, "assets/images/badge.png"}
+    assert {name for name in site if name.startswith(("assets/images/", "assets/stylesheets/"))} == {
+        *mine[:3],
+        "assets/images/badge.png",
+    }
+
+
 def test_nothing_is_loaded_from_elsewhere(built_site: Path) -> None:
     for page in built_site.rglob("*.html"):
         soup = BeautifulSoup(page.read_text(encoding="utf-8"), "html.parser")

@@ -13,6 +13,7 @@ from beadwright.site.carrying import name_data
 from beadwright.site.joining import SCRIPT, SHELL_SCRIPTS, STYLE, STYLES, join_scripts, join_styles
 from beadwright.site.offline import MANIFEST, WORKER
 from beadwright.site.pages import CoursePages
+from beadwright.site.rounds import SOURCES as CONTEST_FOLDER
 from beadwright.site.settings import SEARCH_INDEX
 
 # The stock theme's own pages and scripts are not used, only its search engine; ours are joined.
@@ -28,19 +29,24 @@ _THEME_UNUSED = (
 )
 _OFFLINE = "assets/bw/js/offline.js"
 _LUNR = "assets/javascripts/lunr/*"
-_COURSE_SOURCES = ("course.yml", "glossary.yml", "modules/*.lesson.yml", "contest/*.yml")
+# Lessons hold answers and notes for facilitators, and so does what an editor leaves of them (`.yml~`, `.yml.bak`).
+_COURSE_SOURCES = ("*.yml*", "*.yaml*")
+_PICTURES = (".svg", ".png", ".jpg", ".jpeg", ".gif", ".webp", ".avif")
 
 
 def arrange_files(files: Files, pages: CoursePages | None, config: MkDocsConfig) -> Files:
     """The files of the site: the trainer's and ours, without course sources and what of the stock theme is unused.
 
-    None where no pages could be made yet.
+    `pages` is None where none could be made yet.
     """
     own = config.extra["bw"]
     # English is what the search engine knows by itself; every other language needs the engine's own files for it.
     not_asked = (*((_LUNR,) if own["language"] == "en" else ()), *(() if own["offline"] else (_OFFLINE,)))
-    unused = (*_THEME_UNUSED, *_COURSE_SOURCES, *not_asked)
-    kept = [file for file in files if not any(fnmatchcase(file.src_uri, pattern) for pattern in unused)]
+    unused = (*_THEME_UNUSED, *not_asked)
+    of_theme = {folder for folder in config.theme.dirs if folder != config.theme.custom_dir}
+    kept = [
+        file for file in files if not (_matches(file.src_uri, unused) if file.src_dir in of_theme else _is_source(file))
+    ]
     texts = {} if pages is None else {uri: pages.markdown(uri) for uri in pages.uris}
     made = [
         File.generated(config, uri, content=text, inclusion=InclusionLevel.INCLUDED)
@@ -52,6 +58,23 @@ def arrange_files(files: Files, pages: CoursePages | None, config: MkDocsConfig)
         for uri, text in ((STYLE, join_styles()), (SCRIPT, join_scripts(own["words"], own["lessons"])))
     ]
     return Files([*kept, *made, *joined])
+
+
+def _matches(uri: str, patterns: tuple[str, ...]) -> bool:
+    return any(fnmatchcase(uri, pattern) for pattern in patterns)
+
+
+def _is_source(file: File) -> bool:
+    """Whether a file is for the trainer alone: a source of the course, or what lies beside the sources of a contest.
+
+    Papers and keys of a round that is still to be held may be there, in any form.
+    """
+    if file.is_documentation_page():
+        return False
+    uri = file.src_uri.lower()
+    return _matches(uri, _COURSE_SOURCES) or (
+        uri.startswith(f"{CONTEST_FOLDER}/") and PurePosixPath(uri).suffix not in _PICTURES
+    )
 
 
 def find_covered(files: Files, arranged: Files, pages: CoursePages, config: MkDocsConfig) -> list[str]:

@@ -118,6 +118,11 @@ def test_a_trainer_can_do_without(course: Path) -> None:
     ("settings", "said"),
     [
         ("{size: 12}", "18 to 36"),
+        ("{pace: 60}", "the pace is 80 to 300 words a minute, not 60"),
+        ("{pace: -1}", "80 to 300"),
+        ("{pace: 1000}", "80 to 300"),
+        ("{pause: 61}", "a pause is 0 to 60 seconds, not 61"),
+        ("{pause: .nan}", "0 to 60"),
         ("{cells: [10]}", "20 to 200 cells"),
         ("{brail: true}", "brail"),
         ("many", "should be keys"),

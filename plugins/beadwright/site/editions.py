@@ -8,6 +8,7 @@ from mkdocs.config.base import BaseConfigOption, Config, ValidationError
 from beadwright.render.braille import Geometry
 from beadwright.render.editions import EditionStyle
 from beadwright.render.print import PaperName, PrintStyle
+from beadwright.render.sound import SoundStyle
 
 
 class EditionsConfig(Config):  # type: ignore[no-untyped-call]  # untyped in MkDocs
@@ -60,9 +61,10 @@ class Editions(BaseConfigOption[EditionStyle]):
 
 
 def build_style(own: EditionsConfig) -> EditionStyle:
-    """The style that the settings give; raises `ValueError` for sizes that nothing can be made in."""
+    """The style that the settings give; raises `ValueError` for sizes and paces that nothing can be made in."""
     for cells in own.cells:
         Geometry(cells, own.lines)
+    SoundStyle(pace=own.pace, pause=own.pause)
     return EditionStyle(
         braille=own.braille,
         large_print=own.print,

@@ -122,6 +122,11 @@ def make_page_pipe(content: Path) -> None:
     os.mkfifo(content / "page.md")
 
 
+def make_no_home(content: Path) -> None:
+    (content / "index.md").unlink()
+    (content / "home.md").write_text("# Start\n", encoding="utf-8")
+
+
 def make_picture_pipe(content: Path) -> None:
     os.mkfifo(content / "picture.svg")
 
@@ -150,6 +155,7 @@ ON_DISK = [
     ("file-character", make_page_with_nothing, "content/page.md", 3, 1),
     ("file-letters", make_unwritable_name, "content/pa?ge.md", 1, 1),
     ("file-missing", make_no_course, "content/course.yml", 1, 1),
+    ("file-missing", make_no_home, "content/index.md", 1, 1),
     ("file-missing", make_no_lessons, "content/modules", 1, 1),
     ("file-name", make_odd_name, "content/modules/02-Both Partners.lesson.yml", 1, 1),
     ("file-name", make_wrong_end, "content/modules/02-b.yaml", 1, 1),
@@ -302,6 +308,33 @@ def test_check_takes_the_folder_around_the_content(tmp_path: Path, capsys) -> No
     write_course(tmp_path, {})
     assert run_check(tmp_path, sys.stdout) == 0
     assert capsys.readouterr().out == "1 lesson checked, nothing to put right.\n"
+
+
+@pytest.mark.parametrize("name", ["README.md", "index.markdown", "index.html"])
+def test_whatever_becomes_the_home_page_is_one(tmp_path: Path, name: str) -> None:
+    content = write_course(tmp_path, {})
+    (content / "index.md").rename(content / name)
+    assert load_course(content).findings == ()
+
+
+@pytest.mark.parametrize(
+    ("settings", "where"),
+    [
+        ("docs_dir: other/en\n", "other/en"),
+        ("plugins: [!ENV [A, b]]\ndocs_dir: 'other'\nx: !!python/name:os.path\n", "other"),
+        ("site_name: Frames\n", "docs"),  # where MkDocs looks when nothing is said
+        ("docs_dir: [", "content"),
+        ("docs_dir: [a]\n", "docs"),
+        ("", "docs"),
+        ("- a\n", "docs"),
+    ],
+)
+def test_check_follows_the_settings_to_the_content(tmp_path: Path, settings: str, where: str, capsys) -> None:
+    (tmp_path / where).parent.mkdir(exist_ok=True)
+    write_course(tmp_path / "made", {}).rename(tmp_path / where)
+    (tmp_path / "mkdocs.yml").write_text(settings, encoding="utf-8")
+    assert run_check(tmp_path, sys.stdout) == 0, capsys.readouterr().out
+    assert run_check(tmp_path / where, sys.stdout) == 0
 
 
 def test_check_writes_to_a_terminal_that_knows_few_characters(tmp_path: Path) -> None:

@@ -44,7 +44,7 @@ def write_item(item: str) -> str:
 def write_course(folder: Path, files: dict[str, str | bytes]) -> Path:
     """Write a course into `folder/content`, the small sound one where `files` says nothing else."""
     content = folder / "content"
-    whole: dict[str, str | bytes] = {"course.yml": COURSE, LESSON: write_lesson(), **files}
+    whole: dict[str, str | bytes] = {"course.yml": COURSE, "index.md": "# Start\n", LESSON: write_lesson(), **files}
     for name, text in whole.items():
         path = content / name
         path.parent.mkdir(parents=True, exist_ok=True)

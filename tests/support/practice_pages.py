@@ -62,6 +62,7 @@ def load_files(folder: Path, course: str, lesson: str) -> Loaded:
     content = folder / "content"
     (content / "modules").mkdir(parents=True)
     (content / "course.yml").write_text(course, encoding="utf-8")
+    (content / "index.md").write_text("# Start\n", encoding="utf-8")
     (content / "modules" / "01-try-it.lesson.yml").write_text(lesson, encoding="utf-8")
     loaded = load_course(content)
     assert loaded.course is not None, loaded.findings

@@ -10,6 +10,8 @@ from beadwright.course.findings import Finding, Where, build_finding, quote
 from beadwright.course.sources import check_place, check_text, name_source
 
 PAGES = (".md", ".markdown", ".mdown", ".mkdn", ".mkd")
+HOMES = ("index.md", *(f"{name}{end}" for end in PAGES for name in ("index", "README")), "index.html")
+"""What MkDocs makes the home page of, first the usual one."""
 SOURCES = (".yml", ".yaml")
 MOST_PAGE_KB = 8 * 1024
 

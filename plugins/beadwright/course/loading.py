@@ -13,7 +13,7 @@ from beadwright.course.binding import bind
 from beadwright.course.checks import check_parts
 from beadwright.course.drafts import Draft, build_draft
 from beadwright.course.findings import Finding, Where, build_finding, sort_findings
-from beadwright.course.folders import check_files
+from beadwright.course.folders import HOMES, check_files
 from beadwright.course.mixing import find_sources
 from beadwright.course.models_base import Strict
 from beadwright.course.models_course import Course, Glossary
@@ -59,6 +59,8 @@ def load_course(content_dir: Path) -> Loaded:
     sources, findings = check_names(list(list_lessons(content_dir)))
     reader = _Reader(content_dir, findings)
     course = reader.load(Course, COURSE_NAME)
+    if course is not None and not any((content_dir / name).is_file() for name in HOMES):
+        findings.append(reader.find_missing(HOMES[0], "Make it: it is the home page, and other pages lead back to it."))
     has_glossary = (content_dir / GLOSSARY_NAME).exists()
     glossary = reader.load(Glossary, GLOSSARY_NAME) if has_glossary else None
     drafts = {lesson_id: reader.load_source(LessonFile, source) for lesson_id, source in sources.items()}

@@ -50,6 +50,59 @@ def test_a_folder_without_a_course_is_no_traceback(tmp_path: Path, capsys: pytes
     assert "course.yml" in capsys.readouterr().out
 
 
+@pytest.mark.parametrize(
+    ("old", "new", "said"),
+    [
+        (
+            "id: second",
+            "id: first",
+            'spring.yml:4:10: levels › id: should be used once, found "first" in line 3 already',
+        ),
+        ("[2, 2]", "[2, 2], pin: [12 - 48]", "spring.yml:1:1: file: should be problems that exist"),
+        ("[2, 2]", "[2, 2], pin: [48 + 37, 28 + 5]", "spring.yml:3:106: levels › draws › pin: should be no more"),
+    ],
+)
+def test_it_checks_contests_too(
+    course: Path, capsys: pytest.CaptureFixture[str], old: str, new: str, said: str
+) -> None:
+    contest = course / "content" / "contest" / "spring.yml"
+    contest.parent.mkdir()
+    level = "  - {id: %s, title: Level, minutes: 5, sections: [ueb], draws: [{operation: add, digits: [2, 2]}]}\n"
+    text = f"title: Spring\nlevels:\n{level % 'first'}{level % 'second'}"
+    contest.write_text(text, encoding="utf-8")
+    assert main(["check", str(course)]) == 0
+    capsys.readouterr()
+    contest.write_text(text.replace(old, new, 1), encoding="utf-8")
+    assert main(["check", str(course)]) == 1
+    told = capsys.readouterr().out
+    assert f"content/contest/{said}" in told
+    assert "1 thing to put right in 1 file." in told
+
+
+def test_a_problem_of_a_sheet_that_no_frame_here_has_room_for_is_told(
+    course: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    sheet = course / "content" / "contest" / "sheet.yml"
+    sheet.parent.mkdir()
+    sheet.write_text("title: T\nproblems: [9999999999999 + 1]\n", encoding="utf-8")
+    assert main(["check", str(course)]) == 1
+    told = capsys.readouterr().out
+    assert "content/contest/sheet.yml:1:1: file: should be problems that exist" in told
+    assert "1 more column" in told
+
+
+def test_commands_follow_the_settings_to_the_content(course: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    (course / "other").mkdir()
+    (course / "content").rename(course / "other" / "en")
+    settings = course / "mkdocs.yml"
+    text = settings.read_text(encoding="utf-8")
+    settings.write_text(text.replace("docs_dir: content", "docs_dir: other/en"), encoding="utf-8")
+    assert main(["check", str(course)]) == 0
+    (course / "records").mkdir()
+    options = [str(course / "records"), "--course", str(course), "--out", str(course / "report")]
+    assert main(["cohort", *options]) == 0, capsys.readouterr().err
+
+
 def test_it_lists_what_is_drawn_with_the_techniques_needed(course: Path, capsys: pytest.CaptureFixture[str]) -> None:
     lesson = course / "content" / "modules" / "01-set-and-read.lesson.yml"
     text = lesson.read_text(encoding="utf-8")

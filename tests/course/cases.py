@@ -127,6 +127,7 @@ CASES = [
     _body("figure-shows", "- figure: ▸{caption: Nothing}\n"),
     _body("figure-shows", "- figure: ▸{reads: 3, beads: [[0, 3]]}\n"),
     _item("draw-runs-on", "{draw: {operation: add, digits: 2, needs: [runs-on], runs_on: ▸no}}"),
+    _item("draw-pins", "{draw: {operation: add, digits: 2, pin: ▸[48 + 37, 28 + 5]}}"),
     _item("draw-pinned", "{draw: {operation: add, digits: 2, pin: ▸[48 + 37], ban: [48 + 37]}}"),
     _item("draw-size", "{draw: {operation: add, terms: 20, digits: ▸4}}"),
     _item("draw-slip", "{draw: {operation: add, digits: 2, slip: ▸exchange-dropped}}"),

@@ -1,5 +1,6 @@
 """Contests and sheets: never a problem twice, sections alike, the same files again, keys by exact arithmetic."""
 
+import json
 import re
 from collections import Counter
 from fractions import Fraction
@@ -21,6 +22,7 @@ from beadwright.render.sheets import (
     SheetSpec,
     SpecError,
     build_event,
+    build_home_round,
     build_sheet_problems,
     load_spec,
     make_contest,
@@ -159,6 +161,74 @@ def test_the_score_sheet_counts_points_and_places(event: Event) -> None:
     assert choice == "$P$2:$P$5"
     # A name with a comma in it stays one name to choose.
     assert [row[0].value for row in sheet["P2:P5"]] == ["large print", "braille, Nemeth Code", "braille, UEB", "heard"]
+
+
+@pytest.mark.parametrize(
+    ("title", "named"),
+    [
+        ("Paper of the second graders' group", "Paper of the second graders"),  # no name ends in an apostrophe
+        ("\U0001f9ee" * 30, "\U0001f9ee" * 14),  # two units of UTF-16 each, and a name has at most 31
+        ("a" + "\U0001f9ee" * 30, "a" + "\U0001f9ee" * 13),
+        ("'" * 40, "1"),
+    ],
+)
+def test_the_score_sheet_takes_any_title(tmp_path: Path, title: str, named: str) -> None:
+    text = json.dumps(title, ensure_ascii=False)
+    level = "  - {id: %s, title: %s, minutes: 5, sections: [ueb], draws: [{operation: add, digits: 1}]}\n"
+    spec = load_spec(write(tmp_path, f"title: T\nlevels:\n{level % ('a', text)}{level % ('b', text)}"))
+    assert isinstance(spec, ContestSpec)
+    made, _ = make_contest(spec, WORDS, SILENT)
+    book = openpyxl.load_workbook(BytesIO(made.files["scores.xlsx"]))
+    assert book.sheetnames == [named, f"{named} 2"]
+
+
+PINNED = """\
+title: T
+levels:
+  - id: a
+    title: A
+    minutes: 5
+    sections: [print, ueb, heard]
+    tie_break: 2
+    draws:
+      - {operation: divide, digits: [3, 1], count: 3, pin: [5 ÷ 8 to 2 places]}
+      - {operation: add, digits: [2, 1], count: 2, pin: [11 + 7, 12 + 8]}
+  - {id: b, title: B, minutes: 5, sections: [print], draws: [{operation: add, digits: [2, 1], count: 60}]}
+"""
+
+
+def test_a_pinned_problem_is_in_every_section_and_nowhere_else(tmp_path: Path) -> None:
+    spec = load_spec(write(tmp_path, PINNED))
+    assert isinstance(spec, ContestSpec)
+    first, second = build_event(spec).levels
+    pins = ["5 ÷ 8 to 2 places", "11 + 7", "12 + 8"]
+    for section in first.sections:
+        texts = [str(walkthrough.problem) for walkthrough in section.problems]
+        assert texts[0] == pins[0]
+        assert texts[3:] == pins[1:]
+        assert len(texts) == 5
+    others = [w for s in (*first.sections, *second.sections) for w in s.problems] + [*first.tie_break]
+    drawn = [text for text in map(str, (w.problem for w in others)) if text not in pins]
+    assert len(drawn) == len(set(drawn)) == 3 * 2 + 60 + 2
+    # Whoever works a round like it alone meets none of its problems.
+    (home, _) = build_home_round("spring.yml", spec).levels
+    assert not {str(w.problem) for problems in home.sets for w in problems} & {*pins, *drawn}
+
+
+def test_a_problem_pinned_twice_in_a_level_is_told(tmp_path: Path) -> None:
+    spec = load_spec(write(tmp_path, PINNED.replace("12 + 8", "11 + 7")))
+    assert isinstance(spec, ContestSpec)
+    with pytest.raises(MethodError, match=r"level a pins 11 \+ 7 2 times"):
+        build_event(spec)
+
+
+def test_a_sheet_has_all_its_pinned_problems_and_as_many_as_it_says(tmp_path: Path) -> None:
+    draw = "{operation: divide, digits: [2, 1], quotient: 2, remainder: no, count: 4, pin: [96 ÷ 4, 5 ÷ 8 to 2 places]}"
+    spec = load_spec(write(tmp_path, f"title: T\ndraws: [{draw}]\n"))
+    assert isinstance(spec, SheetSpec)
+    texts = [str(walkthrough.problem) for walkthrough in build_sheet_problems(spec)]
+    assert texts[:2] == ["96 ÷ 4", "5 ÷ 8 to 2 places"]
+    assert len(texts) == len(set(texts)) == 4
 
 
 def test_a_sheet_has_given_and_drawn_problems_each_once(tmp_path: Path) -> None:

@@ -27,8 +27,10 @@ def add_options(parser: argparse.ArgumentParser) -> None:
 def run(options: argparse.Namespace) -> int:
     """List the findings; 0 when there is none, else 1."""
     from beadwright.course import find_content, load_course, run_check
+    from beadwright.render.sheets import load_rounds
 
-    status = run_check(options.folder, sys.stdout)
+    _, findings = load_rounds(find_content(options.folder))
+    status = run_check(options.folder, sys.stdout, more=findings)
     if options.drawn and status == 0:
         from beadwright.practice import list_drawn
 

@@ -174,6 +174,9 @@ _RULES = {
     "draw-runs-on": Message(
         "should agree with needs, found no beside runs-on", "Take runs-on out of needs, or write runs_on: yes."
     ),
+    "draw-pins": Message(
+        "should be no more problems than count gives ({most}), found {count}", "Raise count, or pin fewer."
+    ),
     "draw-pinned": Message("should not be banned as well, found {found} under ban", "Take it out of pin or of ban."),
     "draw-size": Message(
         "should come to at most {most} digits in all, found {count}", "Draw fewer numbers, or shorter ones."

@@ -112,6 +112,8 @@ class Draw(Drawn, Manner):
         banned = [problem for problem in self.pin if problem in self.ban]
         if banned:
             raise fail("draw-pinned", at="pin", problem=str(banned[0]))
+        if len(self.pin) > self.count:
+            raise fail("draw-pins", at="pin", most=self.count, count=len(self.pin))
         return self
 
     def want(self) -> Want:

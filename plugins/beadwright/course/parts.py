@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from typing import Any
 
 from beadwright.course.binding import Path
 from beadwright.course.drafts import Draft
@@ -33,9 +34,7 @@ class Parts:
         return None if self.course is None or self.course.lost & {YAML_LOST, *keys} else self.course.model
 
 
-def check_doubled(
-    draft: Draft[Course] | Draft[LessonFile] | Draft[Glossary], names: Iterable[tuple[Path, str]]
-) -> Iterator[Finding]:
+def check_doubled(draft: Draft[Any], names: Iterable[tuple[Path, str]]) -> Iterator[Finding]:
     """A finding for each name that stood earlier; what stands in for a lost key is passed over."""
     first: dict[str, Path] = {}
     for path, name in names:

@@ -19,6 +19,7 @@ from mkdocs.structure.pages import Page
 
 from beadwright.course import Course, format_findings, load_course
 from beadwright.render import fill_slots, list_lessons, load_words
+from beadwright.render.sheets import load_rounds
 from beadwright.site.carrying import carry_data, name_data
 from beadwright.site.editions import Editions
 from beadwright.site.findings import write_findings
@@ -27,7 +28,7 @@ from beadwright.site.newsite import NewSite
 from beadwright.site.offline import write_offline
 from beadwright.site.outputs import pack_sitemap, write_search_script
 from beadwright.site.pages import CoursePages, build_pages
-from beadwright.site.rounds import RoundStore, load_rounds
+from beadwright.site.rounds import RoundStore
 from beadwright.site.settings import fill_settings
 from beadwright.site.sources import arrange_files, arrange_nav, find_covered
 

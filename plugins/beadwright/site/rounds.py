@@ -3,38 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
 from functools import partial
 from pathlib import Path
 
-from beadwright.course import Finding
-from beadwright.course.findings import Where, build_finding, explain_refusal
-from beadwright.engine import MethodError
 from beadwright.render import Page, load_words
 from beadwright.render.editions import LessonEditions, make_example, make_level
 from beadwright.render.event_page import write_event
 from beadwright.render.rounds import ROUND_FOLDER, write_round
-from beadwright.render.sheets import HomeLevel, HomeRound, SpecError, build_home_round, load_spec
+from beadwright.render.sheets import HomeLevel, HomeRound
 from beadwright.site.lessons import LessonStore, write_files
 
-SOURCES = "contest"
 _PAPERS = "papers"
-
-
-def load_rounds(content_dir: Path) -> tuple[tuple[HomeRound, ...], tuple[Finding, ...]]:
-    """The rounds of a course in the order of their files' names, and what is to be put right in those files."""
-    rounds: list[HomeRound] = []
-    findings: list[Finding] = []
-    for path in sorted((content_dir / SOURCES).glob("*.yml")):
-        file = f"{content_dir.name}/{SOURCES}/{path.name}"
-        try:
-            rounds.append(build_home_round(file, load_spec(path)))
-        except SpecError as error:
-            findings += [replace(finding, file=file) for finding in error.findings]
-        except MethodError as error:
-            reason, next_step = explain_refusal(error)
-            findings.append(build_finding("draw-impossible", Where(file), reason=reason, next_step=next_step))
-    return tuple(rounds), tuple(findings)
 
 
 class RoundStore:

@@ -9,11 +9,11 @@ from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.structure.files import File, Files, InclusionLevel
 
 from beadwright.render import SCRIPTS
+from beadwright.render.sheets import CONTEST_FOLDER
 from beadwright.site.carrying import name_data
 from beadwright.site.joining import SCRIPT, SHELL_SCRIPTS, STYLE, STYLES, join_scripts, join_styles
 from beadwright.site.offline import MANIFEST, WORKER
 from beadwright.site.pages import CoursePages
-from beadwright.site.rounds import SOURCES as CONTEST_FOLDER
 from beadwright.site.settings import SEARCH_INDEX
 
 # The stock theme's own pages and scripts are not used, only its search engine; ours are joined.

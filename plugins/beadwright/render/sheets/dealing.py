@@ -57,17 +57,22 @@ def sum_amounts(walkthroughs: Sequence[Walkthrough]) -> Amounts:
     return total
 
 
+def work_pins(order: Order, frame: Frame, house: HouseStyle) -> tuple[Walkthrough, ...]:
+    """The problems that an order pins, worked; raises `EngineError`."""
+    return tuple(work(problem, frame, order.build_house(house), order.method) for problem in order.pins)
+
+
 def draw_pool(
     order: Order, wanted: int, *, frame: Frame, house: HouseStyle, seed: str, banned: frozenset[str], more: int = 1
 ) -> tuple[Walkthrough, ...]:
-    """At least `wanted` different problems, `more` times as many where there are, none of them `banned`.
+    """At least `wanted` different problems, `more` times as many where there are, none of them `banned` or pinned.
 
     Raises `MethodError` when there are too few.
     """
     style = order.build_house(house)
+    banned |= {str(problem) for problem in order.pins}
     want = replace(order.want, banned=order.want.banned | banned)
     asked = max(wanted, min(wanted * more, MOST_POOL))
-    pinned = [work(problem, frame, style, order.method) for problem in order.pins if str(problem) not in banned]
     pool: list[Walkthrough] = []
     # A quotient of so many digits is looked for among all that the dividend's digits give, which may take more of them.
     for times in (1,) if order.quotient is None else (2, 10, 50):
@@ -76,7 +81,7 @@ def draw_pool(
         )
         fitting = [w for w in drawn if order.quotient is None or _has_quotient(w.problem, order.quotient)]
         placed = [_place(walkthrough, order, frame, banned) for walkthrough in fitting]
-        pool = [*pinned, *(walkthrough for walkthrough in placed if walkthrough is not None)]
+        pool = [walkthrough for walkthrough in placed if walkthrough is not None]
         if len(pool) >= wanted:
             return tuple(pool[:asked])
     raise MethodError(

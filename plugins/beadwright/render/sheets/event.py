@@ -1,12 +1,16 @@
-"""A contest as values: its levels, the problems of each section, and a tie-break set; never a problem twice."""
+"""A contest as values: its levels, the problems of each section, and a tie-break set; never a problem drawn twice.
+
+A problem that somebody pins is in every section of its level, so that no section is asked something else instead.
+"""
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import dataclass
 
 from beadwright.course.resolve import work
-from beadwright.engine import Frame, MethodError, Walkthrough
-from beadwright.render.sheets.dealing import MORE, Amounts, deal, draw_pool, sum_amounts
+from beadwright.engine import EngineError, Frame, MethodError, Walkthrough
+from beadwright.render.sheets.dealing import MORE, Amounts, deal, draw_pool, sum_amounts, work_pins
 from beadwright.render.sheets.grades import build_grade_orders
 from beadwright.render.sheets.orders import Order, build_order
 from beadwright.render.sheets.spec import ContestSpec, LevelSpec, Medium, SheetSpec
@@ -50,12 +54,12 @@ class Event:
 
 
 def build_event(spec: ContestSpec, banned: frozenset[str] = frozenset()) -> Event:
-    """All problems of a contest, the same for the same file, none of them `banned`.
+    """All problems of a contest, the same for the same file, none of those that are drawn `banned`.
 
-    Raises `MethodError` where there are too few.
+    Raises `MethodError` where there are too few, or a pinned one cannot be worked.
     """
     frame = spec.frame.build()
-    used = set(banned)
+    used = {*banned, *(str(problem) for level in spec.levels for draw in level.draws for problem in draw.pin)}
     return Event(spec, tuple(_build_level(spec, level, frame, used) for level in spec.levels))
 
 
@@ -64,12 +68,16 @@ def _build_level(spec: ContestSpec, level: LevelSpec, frame: Frame, used: set[st
     orders = (*graded, *map(build_order, level.draws))
     if not orders:
         raise MethodError("draw-none", f"The level {level.id} draws no problems", "Give it draws or a grade")
+    pins = Counter(str(problem) for order in orders for problem in order.pins)
+    for problem, times in pins.items():
+        if times > 1:
+            raise MethodError("draw-pins", f"The level {level.id} pins {problem} {times} times", "Pin it once")
     hands: list[list[Walkthrough]] = [[] for _ in level.sections]
     spare: list[list[Walkthrough]] = []
     for number, order in enumerate(orders):
         try:
             dealt, left = _deal_order(spec, level, order, f"{spec.seed}/{level.id}/{number}", frame, used)
-        except MethodError as error:
+        except EngineError as error:
             where = f"level {level.id}, draw {number + 1}"
             raise MethodError(error.code, f"In {where}: {error.reason}", error.next_step) from error
         for hand, problems in zip(hands, dealt, strict=True):
@@ -89,20 +97,24 @@ def _deal_order(
     spec: ContestSpec, level: LevelSpec, order: Order, seed: str, frame: Frame, used: set[str]
 ) -> tuple[tuple[tuple[Walkthrough, ...], ...], list[Walkthrough]]:
     """One order's problems for each section, and those left over; what is dealt is `used` from then on."""
-    sections = len(level.sections)
+    sections, house = len(level.sections), spec.house_style.build()
+    pinned = work_pins(order, frame, house)
+    count = order.count - len(pinned)
     pool = draw_pool(
         order,
-        order.count * sections + level.tie_break,
+        count * sections + level.tie_break,
         frame=frame,
-        house=spec.house_style.build(),
+        house=house,
         seed=seed,
         banned=frozenset(used),
         more=MORE,
     )
-    dealt = deal(pool, sections, order.count)
+    dealt = deal(pool, sections, count)
     taken = {str(walkthrough.problem) for hand in dealt for walkthrough in hand}
     used.update(taken)
-    return dealt, [walkthrough for walkthrough in pool if str(walkthrough.problem) not in taken]
+    return tuple((*pinned, *hand) for hand in dealt), [
+        walkthrough for walkthrough in pool if str(walkthrough.problem) not in taken
+    ]
 
 
 def _take_turns(spare: list[list[Walkthrough]], count: int) -> tuple[Walkthrough, ...]:
@@ -120,9 +132,11 @@ def build_sheet_problems(spec: SheetSpec) -> tuple[Walkthrough, ...]:
     for problem in spec.problems:
         found.setdefault(str(problem), work(problem, frame, house, None))
     for number, draw in enumerate(spec.draws):
+        order = build_order(draw)
+        found.update((str(walkthrough.problem), walkthrough) for walkthrough in work_pins(order, frame, house))
         pool = draw_pool(
-            build_order(draw),
-            draw.count,
+            order,
+            draw.count - len(order.pins),
             frame=frame,
             house=house,
             seed=f"{spec.seed}/sheet/{number}",

@@ -3,13 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
-from pathlib import PurePath
+from dataclasses import dataclass, replace
+from pathlib import Path, PurePath
 
-from beadwright.engine import MethodError, Walkthrough
+from beadwright.course import Finding
+from beadwright.course.findings import Where, build_finding, explain_refusal
+from beadwright.course.sources import name_source
+from beadwright.engine import EngineError, MethodError, Walkthrough
 from beadwright.render.sheets.event import Event, build_event, build_sheet_problems
-from beadwright.render.sheets.spec import Conditions, ContestSpec, SheetSpec
+from beadwright.render.sheets.spec import Conditions, ContestSpec, SheetSpec, SpecError, load_spec
 
+CONTEST_FOLDER = "contest"
+"""Where the files of a course's contests and practice sheets are, in its content folder."""
 SETS = 2
 """So many sets of problems a level has, where there are enough: one, and another one."""
 _APART = 1_000_000_000
@@ -40,6 +45,22 @@ class HomeRound:
     title: str
     levels: tuple[HomeLevel, ...]
     example: ContestSpec | None = None
+
+
+def load_rounds(content_dir: Path) -> tuple[tuple[HomeRound, ...], tuple[Finding, ...]]:
+    """The rounds of a course in the order of their files' names, and what is to be put right in those files."""
+    rounds: list[HomeRound] = []
+    findings: list[Finding] = []
+    for path in sorted((content_dir / CONTEST_FOLDER).glob("*.yml")):
+        file = name_source(path, content_dir).file
+        try:
+            rounds.append(build_home_round(file, load_spec(path)))
+        except SpecError as error:
+            findings += [replace(finding, file=file) for finding in error.findings]
+        except EngineError as error:
+            reason, next_step = explain_refusal(error)
+            findings.append(build_finding("draw-impossible", Where(file), reason=reason, next_step=next_step))
+    return tuple(rounds), tuple(findings)
 
 
 def build_home_round(file: str, spec: ContestSpec | SheetSpec) -> HomeRound:
@@ -76,5 +97,17 @@ def _draw(spec: ContestSpec) -> Event:
 
 
 def _set_apart(spec: ContestSpec, sets: int) -> ContestSpec:
-    levels = [level.model_copy(update={"sections": ("print",) * sets, "tie_break": 0}) for level in spec.levels]
+    """The contest of another seed, without its pinned problems."""
+    levels = [
+        level.model_copy(
+            update={
+                "sections": ("print",) * sets,
+                "tie_break": 0,
+                "draws": tuple(
+                    draw.model_copy(update={"pin": (), "ban": (*draw.ban, *draw.pin)}) for draw in level.draws
+                ),
+            }
+        )
+        for level in spec.levels
+    ]
     return spec.model_copy(update={"seed": spec.seed + _APART, "levels": tuple(levels)})

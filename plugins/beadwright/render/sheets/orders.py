@@ -10,7 +10,7 @@ from beadwright.render.sheets.spec import DrawMany
 
 @dataclass(frozen=True, slots=True)
 class Order:
-    """`count` problems of a kind. `places` and `quotient` as in `DrawMany`; `pins` come first, as given."""
+    """`count` problems of a kind. `places` and `quotient` as in `DrawMany`; `pins` are the first of them, as given."""
 
     want: Want
     count: int

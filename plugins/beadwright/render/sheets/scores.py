@@ -13,6 +13,8 @@ from beadwright.render.words import Words
 from beadwright.render.workbooks import write_text
 
 MISSING = "The score sheet is not made: it needs xlsxwriter. Install it with: pip install 'beadwright[contest]'"
+_MOST_UNITS = 28
+"""Of a sheet's name, so that a number has room after it."""
 _MADE = datetime(2000, 1, 1, tzinfo=UTC).replace(tzinfo=None)  # the same bytes for the same contest
 
 
@@ -42,8 +44,10 @@ def write_scores(event: Event, words: Words) -> bytes:
 
 
 def _name_sheet(title: str, taken: set[str]) -> str:
-    """A level's title as a workbook allows it: at most 31 characters, none that it forbids, each name once."""
-    plain = "".join(" " if sign in "[]:*?/\\" else sign for sign in title).strip("' ")[:28] or "1"
+    """A level's title as a workbook allows it: at most 31 units of UTF-16, no sign that it forbids, each name once."""
+    plain = "".join(" " if sign in "[]:*?/\\" else sign for sign in title).strip("' ")
+    cut = plain.encode("utf-16-le")[: 2 * _MOST_UNITS].decode("utf-16-le", "ignore")
+    plain = cut.strip("' ") or "1"
     name, number = plain, 1
     while name.casefold() in taken:
         number += 1

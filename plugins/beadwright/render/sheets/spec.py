@@ -9,7 +9,9 @@ from pydantic import Field, model_validator
 
 from beadwright.course import Draw, Finding, FrameChoice, HouseStyleFile
 from beadwright.course.binding import bind
+from beadwright.course.drafts import Draft
 from beadwright.course.models_base import AFrame, AProblem, Flag, Id, Line, Minutes, Prose, Strict
+from beadwright.course.parts import check_doubled
 from beadwright.course.sources import Source, load_tree
 from beadwright.course.values import Choice, Language, Listed, Whole, fail
 
@@ -126,4 +128,9 @@ def load_spec(path: Path) -> SheetSpec | ContestSpec:
     bound = bind(model, located)
     if bound.model is None:
         raise SpecError(bound.findings)
+    levels = bound.model.levels if isinstance(bound.model, ContestSpec) else ()
+    ids = ((("levels", i, "id"), level.id) for i, level in enumerate(levels))
+    doubled = tuple(check_doubled(Draft(bound.model, located), ids))
+    if doubled:
+        raise SpecError(doubled)
     return bound.model

@@ -13,10 +13,12 @@ from tests.support.building import build_site
 
 
 class Made(NamedTuple):
-    """A packed course: the course, its lessons, its built site, and the folder of what was packed."""
+    """A packed course: its folder, the course, its lessons, their digest, its built site, and what was packed."""
 
+    folder: Path
     course: Course
     lessons: tuple[Lesson, ...]
+    sources: str
     site: Path
     out: Path
 
@@ -28,5 +30,6 @@ def packed(tmp_path_factory: pytest.TempPathFactory) -> Made:
     build_site(folder / "course" / "mkdocs.yml", folder / "site")
     loaded = load_course(folder / "course" / "content")
     assert loaded.course is not None
-    pack_course(folder / "site", loaded.course, loaded.lessons, load_words("en"), folder / "out")
-    return Made(loaded.course, loaded.lessons, folder / "site", folder / "out")
+    words, out = load_words("en"), folder / "out"
+    pack_course(folder / "site", loaded.course, loaded.lessons, words, out, sources=loaded.digest)
+    return Made(folder / "course", loaded.course, loaded.lessons, loaded.digest, folder / "site", out)

@@ -11,6 +11,7 @@ from xml.etree import ElementTree as ET
 import pytest
 from bs4 import BeautifulSoup
 
+from beadwright.cli import main
 from beadwright.course import load_course
 from beadwright.pack import PackError, build_export, inline_page, open_site, pack_course
 from beadwright.render import load_words
@@ -86,7 +87,9 @@ def test_the_zip_holds_the_folder_and_is_always_the_same(packed: Made, tmp_path:
     on_disk = {f"{name}/{p.relative_to(folder).as_posix()}": p.read_bytes() for p in folder.rglob("*") if p.is_file()}
     assert held == on_disk
     assert f"{name}/start-here.html" in held
-    pack_course(packed.site, packed.course, packed.lessons, load_words("en"), tmp_path / "again")
+    pack_course(
+        packed.site, packed.course, packed.lessons, load_words("en"), tmp_path / "again", sources=packed.sources
+    )
     for path in packed.out.rglob("*.zip"):
         assert path.read_bytes() == (tmp_path / "again" / path.relative_to(packed.out)).read_bytes(), path.name
 
@@ -130,14 +133,40 @@ def test_nothing_is_written_over_and_nothing_half(packed: Made, tmp_path: Path) 
     (tmp_path / "full").mkdir()
     (tmp_path / "full" / "mine.txt").write_text("mine")
     with pytest.raises(PackError, match="already"):
-        pack_course(packed.site, packed.course, packed.lessons, words, tmp_path / "full")
+        pack_course(packed.site, packed.course, packed.lessons, words, tmp_path / "full", sources=packed.sources)
     other = load_course(ROOT / "content")
     assert other.course is not None
     with pytest.raises(PackError, match="another course"):
-        pack_course(packed.site, other.course, other.lessons, words, tmp_path / "other")
+        pack_course(packed.site, other.course, other.lessons, words, tmp_path / "other", sources=other.digest)
     with pytest.raises(PackError, match="mkdocs build"):
-        pack_course(tmp_path, packed.course, packed.lessons, words, tmp_path / "none")
+        pack_course(tmp_path, packed.course, packed.lessons, words, tmp_path / "none", sources=packed.sources)
     assert sorted(path.name for path in tmp_path.iterdir()) == ["full"]
+
+
+@pytest.mark.parametrize(
+    ("name", "old", "new"),
+    [
+        ("course.yml", "title:", "title: Other"),
+        ("course.yml", "edition:", "edition: x"),
+        ("course.yml", "id: ", "id: other-"),
+        ("modules/01-set-and-read.lesson.yml", "482", "483"),
+        ("modules/01-set-and-read.lesson.yml", "minutes: 30", "minutes: 31"),
+    ],
+)
+def test_a_site_of_other_sources_is_not_packed(
+    packed: Made, tmp_path: Path, capsys: pytest.CaptureFixture[str], name: str, old: str, new: str
+) -> None:
+    shutil.copytree(packed.folder / "content", tmp_path / "copied")
+    command = ["pack", str(packed.site), "--course", str(tmp_path / "copied"), "--out"]
+    assert main([*command, str(tmp_path / "same")]) == 0  # wherever it lies
+    path = tmp_path / "copied" / name
+    text = path.read_text(encoding="utf-8")
+    assert old in text
+    path.write_text(text.replace(old, new, 1), encoding="utf-8")
+    capsys.readouterr()
+    assert main([*command, str(tmp_path / "changed")]) == 1
+    assert "changed since. Build it first with: mkdocs build" in capsys.readouterr().err
+    assert not (tmp_path / "changed").exists()
 
 
 def test_choices_and_numbers_are_exported_and_the_rest_is_listed() -> None:
@@ -196,6 +225,6 @@ def test_links_and_pipes_in_a_site_are_not_handed_on(packed: Made, tmp_path: Pat
     (site / "folder").symlink_to(tmp_path)
     (site / "nowhere").symlink_to(tmp_path / "gone")
     os.mkfifo(site / "pipe")
-    pack_course(site, packed.course, packed.lessons, load_words("en"), tmp_path / "out")
+    pack_course(site, packed.course, packed.lessons, load_words("en"), tmp_path / "out", sources=packed.sources)
     made = {path.relative_to(tmp_path / "out").as_posix() for path in (tmp_path / "out").rglob("*")}
     assert made == {path.relative_to(packed.out).as_posix() for path in packed.out.rglob("*")}

@@ -27,7 +27,7 @@ def run(options: argparse.Namespace) -> int:
         if loaded.course is None:
             raise CourseError(f"there is no course in {options.course}")
         words = load_words(loaded.course.language, loaded.course.house_style.number_words)
-        packed = pack_course(options.site, loaded.course, loaded.lessons, words, options.out)
+        packed = pack_course(options.site, loaded.course, loaded.lessons, words, options.out, sources=loaded.digest)
     except (CourseError, PackError) as error:
         return _complain(str(error))
     except OSError as error:

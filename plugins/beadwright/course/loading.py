@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
+from hashlib import sha256
 from itertools import chain, groupby
 from operator import attrgetter
 from pathlib import Path
@@ -48,6 +50,12 @@ class Loaded:
     def is_sound(self) -> bool:
         """Whether there is nothing to put right."""
         return self.course is not None and not self.findings
+
+    @property
+    def digest(self) -> str:
+        """One SHA-256 for all these files, wherever their folder is and whatever it is called."""
+        below = sorted((file.partition("/")[2], digest) for file, digest in self.digests.items())
+        return sha256(json.dumps(below).encode()).hexdigest()
 
 
 def load_course(content_dir: Path) -> Loaded:

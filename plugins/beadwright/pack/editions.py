@@ -17,10 +17,11 @@ from beadwright.pack.qti import build_export
 from beadwright.pack.scorm import Sco, build_package
 from beadwright.pack.whole import render_whole
 from beadwright.paths import templates_dir
-from beadwright.render import LESSON_FOLDER, Words, render_part
+from beadwright.render import LESSON_FOLDER, SOURCES_FILE, Words, render_part
 
 START = "start-here.html"
 WHOLE = "whole-course.html"
+_BUILD = "Build it first with: mkdocs build"
 _LEFT_OUT = {"404.html", "sitemap.xml", "sitemap.xml.gz"}
 
 
@@ -33,14 +34,18 @@ class Packed:
     unmapped: tuple[str, ...]
 
 
-def pack_course(site_folder: Path, course: Course, lessons: Sequence[Lesson], words: Words, out: Path) -> Packed:
+def pack_course(
+    site_folder: Path, course: Course, lessons: Sequence[Lesson], words: Words, out: Path, *, sources: str
+) -> Packed:
     """Write every edition of a built course into `out`, which must be empty or missing; whole or not at all.
 
-    Raises `PackError` for a site that is not this course's or lacks something, and `OSError`.
+    `sources` is the digest of the course's files. Raises `PackError` for a site that was not built from these or lacks
+    something, and `OSError`.
     """
     if out.exists() and (not out.is_dir() or any(out.iterdir())):
         raise PackError(f"{out} is there already; name a new folder")
     site = open_site(site_folder)
+    _check_sources(site, sources)
     pages = _find_lessons(site, lessons)
     out.parent.mkdir(parents=True, exist_ok=True)
     made = Path(tempfile.mkdtemp(prefix=".beadwright-", dir=out.parent))
@@ -63,11 +68,20 @@ def pack_course(site_folder: Path, course: Course, lessons: Sequence[Lesson], wo
     return Packed(out, (f"{course.id}/{START}", f"{course.id}.zip", *written), export.unmapped)
 
 
+def _check_sources(site: Site, sources: str) -> None:
+    """The site has the course's title, edition and lessons as they are now: items for QTI are made from these."""
+    path = site.folder / SOURCES_FILE
+    if not path.is_file() or path.read_text(encoding="utf-8", errors="replace").strip() != sources:
+        raise PackError(
+            f"{site.folder} was built from another course, or course or lessons were changed since. {_BUILD}"
+        )
+
+
 def _find_lessons(site: Site, lessons: Sequence[Lesson]) -> list[tuple[Lesson, Path]]:
     pages = [(lesson, site.folder / LESSON_FOLDER / f"{lesson.id}.html") for lesson in lessons]
     lacking = [lesson.id for lesson, page in pages if not page.is_file()]
     if lacking:
-        raise PackError(f"{site.folder} was built from another course or an older one: it lacks {', '.join(lacking)}")
+        raise PackError(f"{site.folder} lacks the pages of {', '.join(lacking)}. {_BUILD}")
     return pages
 
 

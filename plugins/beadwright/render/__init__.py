@@ -2,6 +2,7 @@
 
 from beadwright.render.course_pages import (
     LESSON_FOLDER,
+    SOURCES_FILE,
     LessonLink,
     list_lessons,
     render_course_parts,
@@ -29,6 +30,7 @@ __all__ = [
     "LESSON_FOLDER",
     "SCRIPTS",
     "SCRIPT_SECTIONS",
+    "SOURCES_FILE",
     "ColumnName",
     "LessonLink",
     "Occurrence",

@@ -17,6 +17,8 @@ from beadwright.render.templates import render_part
 from beadwright.render.words import Words
 
 LESSON_FOLDER = "modules"
+SOURCES_FILE = "assets/bw/sources.txt"
+"""What course and lessons of a site were made from, as one hash, so that a pack can tell whether they are still so."""
 
 _SHOWN = "6052837"
 """What the frame of the start page holds, as far as it has columns: digits of every make, a zero among them."""

@@ -10,11 +10,12 @@ from hashlib import sha256
 from pathlib import Path
 
 from beadwright.paths import templates_dir
+from beadwright.render import SOURCES_FILE
 from beadwright.site.cache import hash_parts
 
 WORKER = "offline-worker.js"
 MANIFEST = "course.webmanifest"
-_NOT_KEPT = {WORKER, "404.html", "sitemap.xml", "sitemap.xml.gz"}
+_NOT_KEPT = {WORKER, SOURCES_FILE, "404.html", "sitemap.xml", "sitemap.xml.gz"}
 _PAPER, _BAR = "#fbf8f4", "#3b1530"  # as in tokens.css
 
 

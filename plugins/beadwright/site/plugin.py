@@ -88,7 +88,7 @@ class BeadwrightPlugin(BasePlugin[BeadwrightConfig]):  # type: ignore[no-untyped
             log.error("The course was not built: there is something to put right.")
             raise Abort(format_findings(findings))
         words = load_words(course.language, course.house_style.number_words)
-        fill_settings(config, course, words, serving=self._serving, offline=self._is_kept)
+        fill_settings(config, course, words, sources=loaded.digest, serving=self._serving, offline=self._is_kept)
         self._wrong = write_findings(findings, words) if findings else ""
         if self._wrong:
             log.error("There is something to put right.\n%s", format_findings(findings))

@@ -18,8 +18,13 @@ MARKDOWN_EXTENSIONS = ("attr_list", "md_in_html", "def_list", "sane_lists")
 SEARCH_INDEX = "search/search_index.js"
 
 
-def fill_settings(config: MkDocsConfig, course: Course, words: Words, *, serving: bool, offline: bool) -> None:
-    """Put our theme before the stock one, and what pages and scripts need into `config.extra.bw`."""
+def fill_settings(
+    config: MkDocsConfig, course: Course, words: Words, *, sources: str, serving: bool, offline: bool
+) -> None:
+    """Put our theme before the stock one, and what pages and scripts need into `config.extra.bw`.
+
+    `sources` is the digest of the course's files.
+    """
     theme = templates_dir() / "theme"
     config.theme.dirs.insert(0, str(theme))
     config.use_directory_urls = False
@@ -32,6 +37,7 @@ def fill_settings(config: MkDocsConfig, course: Course, words: Words, *, serving
             name: words.section(name) for name in ("shell", *SCRIPT_SECTIONS, *(("offline",) if offline else ()))
         },
         "lessons": [],
+        "sources": sources,
         "serving": serving,
         "joined": {"style": STYLE, "script": SCRIPT},
         "offline": {"worker": WORKER, "manifest": MANIFEST} if offline else None,

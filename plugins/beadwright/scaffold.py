@@ -22,10 +22,16 @@ def start_course(folder: Path, *, title: str) -> tuple[Path, ...]:
         StartError: the folder is no folder, or holds one of the files.
         OSError: the folder cannot be written to.
     """
+    from beadwright.course.values import LONGEST_LINE
+
     if not title.strip():
         raise StartError("a course needs a title; give one with --title")
     if not title.isprintable():
         raise StartError(f"a title is one line of letters and signs, not {title!a:.80}; give another with --title")
+    if len(title.strip()) > LONGEST_LINE:
+        raise StartError(
+            f"a title has at most {LONGEST_LINE} letters, not {len(title.strip())}; give another with --title"
+        )
     if folder.exists() and not folder.is_dir():
         raise StartError(f"{folder} is a file; name a folder")
     files = {folder / name: path for name, path in find_scaffold().items()}

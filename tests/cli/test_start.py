@@ -116,6 +116,14 @@ def test_an_empty_title_is_refused(tmp_path: Path, capsys: pytest.CaptureFixture
     assert not (tmp_path / "spring").exists()
 
 
+def test_a_title_is_as_long_as_check_takes_it(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["start", str(tmp_path / "spring"), "--title", " " + "a" * 301]) == 1
+    assert "at most 300 letters, not 301; give another with --title" in capsys.readouterr().err
+    assert not (tmp_path / "spring").exists()
+    assert main(["start", str(tmp_path / "spring"), "--title", " " + "a" * 300]) == 0
+    assert main(["check", str(tmp_path / "spring")]) == 0
+
+
 def test_a_folder_that_cannot_be_made_is_said(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     (tmp_path / "file").write_text("", encoding="utf-8")
     assert main(["start", str(tmp_path / "file" / "spring")]) == 1

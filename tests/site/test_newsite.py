@@ -190,12 +190,23 @@ def test_a_full_disk_leaves_the_old_site_and_says_what_to_do(course: Path, hidde
     done = subprocess.run(["sh", "-c", script], cwd=course, capture_output=True, text=True, check=False)
     assert done.returncode != 0
     assert "Traceback" not in done.stderr, done.stderr
+    assert "The site was not replaced." in done.stdout + done.stderr
     assert "then build again" in done.stdout + done.stderr
     assert read_all(course / "site") == before
     assert list_left(course) == set()
     assert build(course).returncode == 0
     assert read_all(course / "site") != before
     assert {path.name for path in (course / "site").glob(".*")} == set(hidden)
+
+
+def test_a_build_in_the_sites_own_place_does_not_say_that_it_was_kept(course: Path) -> None:
+    assert build(course).returncode == 0
+    write_content(course / "content", second="joy")
+    script = f"ulimit -f 64; trap '' XFSZ; exec {sys.executable} -m mkdocs build -q --dirty -f mkdocs.yml -d site"
+    done = subprocess.run(["sh", "-c", script], cwd=course, capture_output=True, text=True, check=False)
+    assert done.returncode != 0
+    assert "then build again" in done.stdout + done.stderr
+    assert "not replaced" not in done.stdout + done.stderr
 
 
 def test_a_hook_that_fails_leaves_the_old_site_with_its_hidden_folder(course: Path) -> None:

@@ -173,7 +173,7 @@ class BeadwrightPlugin(BasePlugin[BeadwrightConfig]):  # type: ignore[no-untyped
         """Say what to do where a disk or a file is at fault, and that nothing is lost."""
         self.on_shutdown()
         if isinstance(error, OSError):
-            raise Abort(explain_fault(error)) from None
+            raise Abort(explain_fault(error, in_place=self._in_place)) from None
 
     def on_shutdown(self) -> None:
         """Remove what was not finished."""
@@ -194,8 +194,9 @@ def explain_covered(path: str) -> str:
     return f"{path}: the course makes this file, or this folder, itself. Give yours another name, then build again."
 
 
-def explain_fault(error: OSError) -> str:
-    """A fault of disk or file: where, what, that the site is as it was, and what to do."""
+def explain_fault(error: OSError, *, in_place: bool) -> str:
+    """A fault of disk or file: where, what, that the site is as it was unless it is built in its place, what to do."""
+    kept = "" if in_place else " The site was not replaced."
     where = f"{error.filename}: " if error.filename else ""
     steps = {
         errno.ENOSPC: "Make room on the disk",
@@ -207,4 +208,4 @@ def explain_fault(error: OSError) -> str:
         errno.ENOTDIR: "Move that file out of the way, or build into another folder (mkdocs build -d FOLDER)",
     }
     step = steps.get(error.errno or 0, "Put that right")
-    return f"{where}{error.strerror or error}. The site was not replaced. {step}, then build again."
+    return f"{where}{error.strerror or error}.{kept} {step}, then build again."

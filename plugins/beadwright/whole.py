@@ -110,8 +110,13 @@ def _exchange_files(folder: Path, files: Mapping[str, bytes], goes: Collection[s
         for number, name in enumerate(goes):
             moves += _move_aside(folder / name, made / f"gone-{number}")
         _move_all(moves)
-    finally:
-        shutil.rmtree(made, ignore_errors=True)
+    except BaseException:
+        for written in made.glob("new-*"):
+            written.unlink()
+        with suppress(OSError):
+            made.rmdir()  # what could not be moved back is still in it, and not lost
+        raise
+    shutil.rmtree(made, ignore_errors=True)
 
 
 def _move_aside(path: Path, aside: Path) -> list[tuple[Path, Path]]:

@@ -146,6 +146,24 @@ def test_a_move_that_fails_half_way_is_taken_back(tmp_path: Path, monkeypatch: p
     assert list_shown(out) == {"a.txt", "new/c.txt"}
 
 
+def test_what_cannot_be_moved_back_either_is_not_lost(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    write_made(tmp_path, "sheet", {"a.txt": b"1"})
+    rename = Path.rename
+    moved: list[Path] = []
+
+    def fail(self: Path, target: Path) -> Path:
+        moved.append(self)
+        if len(moved) > 1:
+            raise OSError(5, "Input/output error")
+        return rename(self, target)
+
+    monkeypatch.setattr(Path, "rename", fail)
+    with pytest.raises(OSError, match="Input/output"):
+        write_made(tmp_path, "sheet", {"a.txt": b"2"})
+    assert [path.read_bytes() for path in tmp_path.rglob("old-*")] == [b"1"]
+    assert list(tmp_path.rglob("new-*")) == []
+
+
 def test_papers_corrected_by_hand_are_kept(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     spec = write_contest(tmp_path / "spring.yml", 1, "first", "second")
     command = ["sheet", str(spec), "--no-sound"]

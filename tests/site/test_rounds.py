@@ -95,3 +95,15 @@ def test_an_example_shows_all_its_papers_and_any_other_round_none(course: Path) 
     shown = [line for pre in cells.select("pre") for line in pre.get_text().split("\n")]
     assert [len(line) for line in shown if line] == [len(line) for line in brf_lines if line]
     assert any("⠼⠂⠸⠲" in line for line in shown)  # 1. in Nemeth Code: indicator, 1, punctuation indicator, full stop
+
+
+def test_each_file_has_a_page_of_its_own_and_hidden_ones_have_none(course: Path) -> None:
+    contest = course / "content" / "contest"
+    (contest / "spring.b.yml").write_text(SPEC.replace("Small round", "Second round"), encoding="utf-8")
+    (contest / ".#spring.yml").write_text("an editor's own", encoding="utf-8")
+    done = run_mkdocs(course / "mkdocs.yml", course / "site", "--strict")
+    assert done.returncode == 0, done.stdout + done.stderr
+    pages = {path.name: path.read_text(encoding="utf-8") for path in (course / "site" / "rounds").glob("*.html")}
+    titles = {name: BeautifulSoup(text, "html.parser").select_one("h1") for name, text in pages.items()}
+    found = {name: title and title.get_text().partition(":")[0] for name, title in titles.items()}
+    assert found == {"spring.html": "Small round", "spring.b.html": "Second round"}

@@ -51,7 +51,7 @@ def load_rounds(content_dir: Path) -> tuple[tuple[HomeRound, ...], tuple[Finding
     """The rounds of a course in the order of their files' names, and what is to be put right in those files."""
     rounds: list[HomeRound] = []
     findings: list[Finding] = []
-    for path in sorted((content_dir / CONTEST_FOLDER).glob("*.yml")):
+    for path in sorted((content_dir / CONTEST_FOLDER).glob("[!.]*.yml")):  # what is hidden is an editor's
         file = name_source(path, content_dir).file
         try:
             rounds.append(build_home_round(file, load_spec(path)))
@@ -65,7 +65,7 @@ def load_rounds(content_dir: Path) -> tuple[tuple[HomeRound, ...], tuple[Finding
 
 def build_home_round(file: str, spec: ContestSpec | SheetSpec) -> HomeRound:
     """The round that a file gives, the same for the same file; raises `EngineError` where nothing can be drawn."""
-    name = PurePath(file).name.partition(".")[0]
+    name = PurePath(file).stem
     if isinstance(spec, SheetSpec):
         level = HomeLevel("sheet", spec.title, None, None, 2, (build_sheet_problems(spec),))
         return HomeRound(name, file, spec.title, (level,))

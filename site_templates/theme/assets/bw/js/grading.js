@@ -12,6 +12,9 @@
   /** @param {string} sign */
   const escape = (sign) => sign.replace(/[\\^$.*+?()[\]{}|]/g, "\\$&");
 
+  /** @param {string} digits */
+  const plain = (digits) => digits.replace(/^0+(?=\d)/, "");
+
   /** One number without its signs: digits, then a point and decimals where there are any; null where it is none.
    * @param {string} text @param {BwSigns} signs */
   function normaliseNumber(text, signs) {
@@ -20,12 +23,9 @@
     const grouped = groups.map((sign) => `[1-9]\\d{0,2}(?:${escape(sign)}\\d{3})+`);
     const found = new RegExp(`^(${grouped.join("|")}|\\d*)(?:${escape(signs.marker)}(\\d*))?$`).exec(text);
     if (!found || !/\d/.test(text)) return null;
-    const whole = (found[1] ?? "").replace(/\D/g, "").replace(/^0+(?=\d)/, "") || "0";
+    const whole = plain((found[1] ?? "").replace(/\D/g, "")) || "0";
     return found[2] ? `${whole}.${found[2]}` : whole;
   }
-
-  /** @param {string} digits */
-  const plain = (digits) => digits.replace(/^0+(?=\d)/, "");
 
   /** A number, a fraction or a mixed number. @param {string} text @param {BwSigns} signs */
   function normaliseValue(text, signs) {
@@ -71,12 +71,6 @@
     return [BigInt(whole + decimals), 10n ** BigInt(decimals.length)];
   }
 
-  /** @param {string} normal */
-  function splitRemainder(normal) {
-    const [quotient = "", left = "0"] = normal.split(" r ");
-    return [quotient, left];
-  }
-
   /** @param {string} first @param {string} second */
   function sameFraction(first, second) {
     const [a, b] = fractionOf(first);
@@ -86,23 +80,17 @@
 
   /** @type {BwGrading["sameValue"]} */
   function sameValue(first, second) {
-    const [quotient = "", left = ""] = splitRemainder(first);
-    const [other = "", rest = ""] = splitRemainder(second);
+    const [quotient = "", left = "0"] = first.split(" r ");
+    const [other = "", rest = "0"] = second.split(" r ");
     return sameFraction(quotient, other) && sameFraction(left, rest);
   }
 
-  /** Causes of an answer: of the very value, else of its quotient where that alone is wrong.
-   * @param {BwSlips} slips @param {string} normal */
-  function findCauses(slips, normal) {
-    for (const [wrong, causes] of Object.entries(slips)) {
-      if (sameValue(wrong, normal)) return causes;
-    }
-    return [];
-  }
+  /** Causes of an answer of this value. @param {BwSlips} slips @param {string} normal */
+  const findCauses = (slips, normal) => Object.entries(slips).find(([wrong]) => sameValue(wrong, normal))?.[1] ?? [];
 
   /** The digits of a normal number by power of ten, from the highest place down. @param {string} normal */
   function digitsOf(normal) {
-    const [whole = "", decimals = ""] = (splitRemainder(normal)[0] ?? "").split(".");
+    const [whole = "", decimals = ""] = (normal.split(" r ")[0] ?? "").split(".");
     /** @type {Map<number, string>} */
     const digits = new Map();
     [...whole].forEach((digit, index) => digits.set(whole.length - 1 - index, digit));

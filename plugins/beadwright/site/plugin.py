@@ -18,7 +18,7 @@ from mkdocs.structure.files import Files
 from mkdocs.structure.pages import Page
 
 from beadwright.course import Course, format_findings, load_course
-from beadwright.render import fill_slots, list_lessons, load_words
+from beadwright.render import fill_slots, load_words
 from beadwright.render.sheets import load_rounds
 from beadwright.site.carrying import carry_data, name_data
 from beadwright.site.editions import Editions
@@ -94,7 +94,6 @@ class BeadwrightPlugin(BasePlugin[BeadwrightConfig]):  # type: ignore[no-untyped
             log.error("There is something to put right.\n%s", format_findings(findings))
             return config
         recipe = build_recipe(course, loaded, self.config.editions, for_trainers=self.config.edition == "facilitators")
-        config.extra["bw"]["lessons"] = list_lessons(course, recipe.links)
         lessons = LessonStore(recipe, Path(config.config_file_path).parent / CACHE)
         rounds = RoundStore(played, lessons)
         for line in chain(lessons.prepare(processes=self.config.processes), rounds.prepare()):

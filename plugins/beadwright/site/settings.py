@@ -36,7 +36,6 @@ def fill_settings(
         "words": {
             name: words.section(name) for name in ("shell", *SCRIPT_SECTIONS, *(("offline",) if offline else ()))
         },
-        "lessons": [],
         "sources": sources,
         "serving": serving,
         "joined": {"style": STYLE, "script": SCRIPT},

@@ -8,7 +8,7 @@ from pathlib import Path, PurePosixPath
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.structure.files import File, Files, InclusionLevel
 
-from beadwright.render import SCRIPTS, SOURCES_FILE
+from beadwright.render import SCRIPTS, SOURCES_FILE, list_lessons
 from beadwright.render.sheets import CONTEST_FOLDER
 from beadwright.site.carrying import name_data
 from beadwright.site.joining import SCRIPT, SHELL_SCRIPTS, STYLE, STYLES, join_scripts, join_styles
@@ -53,11 +53,12 @@ def arrange_files(files: Files, pages: CoursePages | None, config: MkDocsConfig)
         for uri, text in texts.items()
         if files.get_file_from_path(uri) is None
     ]
+    lessons = [] if pages is None else list_lessons(pages.lessons.recipe.course, pages.lessons.links)
     common = [
         File.generated(config, uri, content=text, inclusion=InclusionLevel.INCLUDED)
         for uri, text in (
             (STYLE, join_styles()),
-            (SCRIPT, join_scripts(own["words"], own["lessons"])),
+            (SCRIPT, join_scripts(own["words"], lessons)),
             (SOURCES_FILE, f"{own['sources']}\n"),
         )
     ]
